@@ -1,4 +1,5 @@
 export { fallback } from './defaults.ts';
+export type { Frozen } from './schema/basics.ts';
 export { SHOP_FORMAT, SHOP_VERSION, shopSchema } from './schema/shop.ts';
 export type {
   Actual,
