@@ -1,0 +1,187 @@
+/**
+ * One clock: whole minutes since the plan's epoch, UTC underneath, read and written in the shop's zone.
+ *
+ * How a local time without offset is read (RFC 5545 section 3.3.5 says the same): a time that does not exist,
+ * because the clocks jumped over it, is moved forward by the jump; a time that occurs twice is the first of the
+ * two. The offset is settled here and not left to luxon, whose choice between two offsets depends on today's date.
+ */
+import { DateTime, IANAZone } from 'luxon';
+
+const MINUTE_MS = 60_000;
+const DAY_MS = 24 * 60 * MINUTE_MS;
+/** Names of days and months are written in one language, whatever machine runs this. */
+const LOCALE = 'en-US';
+
+export interface Clock {
+  /** Milliseconds since 1970-01-01T00:00Z of minute 0; a whole minute. */
+  readonly epochMs: number;
+  /** IANA name, like `Europe/Berlin`. */
+  readonly zone: string;
+}
+
+export interface LocalParts {
+  /** `YYYY-MM-DD` */
+  readonly date: string;
+  /** `HH:MM`, 00:00 to 23:59 */
+  readonly time: string;
+  /** 1 Monday to 7 Sunday (ISO 8601). */
+  readonly weekday: number;
+}
+
+const TIMESTAMP = /^\d{4}-\d{2}-\d{2}(?:[T ]\d{2}:\d{2}(?::\d{2}(?:\.\d{1,9})?)?(Z|[+-]\d{2}:?\d{2})?)?$/i;
+const DATE = /^\d{4}-\d{2}-\d{2}$/;
+const TIME = /^(?:[01]\d|2[0-3]):[0-5]\d$|^24:00$/;
+
+function zoneOf(name: string): IANAZone {
+  const zone = IANAZone.create(name);
+  if (!zone.isValid) {
+    throw new RangeError(
+      `zone: "${name}" is not an IANA time zone; right would be a name like "America/New_York"`,
+    );
+  }
+  return zone;
+}
+
+export const isZone = (name: string): boolean => IANAZone.isValidZone(name);
+export const isDate = (text: string): boolean =>
+  DATE.test(text) && DateTime.fromISO(text, { zone: 'utc' }).isValid;
+/** `HH:MM`, 00:00 to 24:00. */
+export const isTimeOfDay = (text: string): boolean => TIME.test(text);
+
+/** Milliseconds since 1970 of a wall clock's reading, as if it hung in Greenwich. */
+function floatingMs(text: string, what: string): number {
+  const read = DateTime.fromISO(text.replace(' ', 'T'), { zone: 'utc' });
+  if (!read.isValid) {
+    throw new RangeError(
+      `${what}: "${text}" is not on the calendar; right would be a date like "2026-11-26"`,
+    );
+  }
+  return read.toMillis();
+}
+
+/** The moment at which a wall clock in the zone shows this reading; see the head of this file. */
+function resolveLocal(floating: number, zone: IANAZone): number {
+  const before = zone.offset(floating - DAY_MS) * MINUTE_MS;
+  const after = zone.offset(floating + DAY_MS) * MINUTE_MS;
+  const first = floating - before;
+  if (before === after || zone.offset(first) * MINUTE_MS === before) return first;
+  const second = floating - after;
+  return zone.offset(second) * MINUTE_MS === after ? second : first;
+}
+
+function parseMs(text: string, zone: IANAZone): number {
+  const match = TIMESTAMP.exec(text);
+  if (!match) {
+    throw new RangeError(
+      `time: "${text}" cannot be read; right would be "2026-11-26T14:20", with or without an offset like "-05:00" or "Z"`,
+    );
+  }
+  const offset = match[1];
+  return offset === undefined ? resolveLocal(floatingMs(text, 'time'), zone) : floatingMs(text, 'time');
+}
+
+/**
+ * A clock that counts from `epoch` (an ISO date or time; without offset read in the zone; seconds are dropped).
+ * @throws RangeError for an unknown zone or an unreadable epoch.
+ */
+export function makeClock(zone: string, epoch: string): Clock {
+  const known = zoneOf(zone);
+  return { epochMs: Math.floor(parseMs(epoch, known) / MINUTE_MS) * MINUTE_MS, zone };
+}
+
+/** A clock whose minute 0 is the whole minute at or before `ms` (milliseconds since 1970-01-01T00:00Z). */
+export function clockAt(zone: string, ms: number): Clock {
+  zoneOf(zone);
+  return { epochMs: Math.floor(ms / MINUTE_MS) * MINUTE_MS, zone };
+}
+
+/**
+ * The whole minute that holds the given ISO date or time (seconds are dropped). With an offset or `Z` it is that
+ * moment; without, it is read in the clock's zone as the head of this file says; a bare date is its midnight.
+ * @throws RangeError when the text is no such time.
+ */
+export function toMinute(clock: Clock, text: string): number {
+  return Math.floor((parseMs(text, zoneOf(clock.zone)) - clock.epochMs) / MINUTE_MS);
+}
+
+/** The minute at which a wall clock shows `time` (`HH:MM`, 24:00 is the next midnight) on `date` (`YYYY-MM-DD`). */
+export function minuteOfLocal(clock: Clock, date: string, time: string): number {
+  if (!DATE.test(date)) throw new RangeError(`date: "${date}" cannot be read; right would be "2026-11-26"`);
+  if (!TIME.test(time)) {
+    throw new RangeError(
+      `time of day: "${time}" cannot be read; right would be "HH:MM" from "00:00" to "24:00"`,
+    );
+  }
+  const floating = floatingMs(date, 'date') + minutesOfDay(time) * MINUTE_MS;
+  return Math.floor((resolveLocal(floating, zoneOf(clock.zone)) - clock.epochMs) / MINUTE_MS);
+}
+
+/** Minutes on the dial since 00:00 of an `HH:MM`. */
+export const minutesOfDay = (time: string): number =>
+  Number(time.slice(0, 2)) * 60 + Number(time.slice(3, 5));
+
+function dateTime(clock: Clock, minute: number): DateTime {
+  return DateTime.fromMillis(clock.epochMs + minute * MINUTE_MS, {
+    zone: zoneOf(clock.zone),
+    locale: LOCALE,
+  });
+}
+
+/** ISO 8601 to the minute with the zone's offset, like `2026-11-26T14:20-05:00`; UTC has `Z`. */
+export function toIso(clock: Clock, minute: number): string {
+  return dateTime(clock, minute)
+    .toFormat("yyyy-MM-dd'T'HH:mmZZ")
+    .replace(/\+00:00$/, 'Z');
+}
+
+export function localParts(clock: Clock, minute: number): LocalParts {
+  const at = dateTime(clock, minute);
+  return { date: at.toFormat('yyyy-MM-dd'), time: at.toFormat('HH:mm'), weekday: at.weekday };
+}
+
+/** The first minute of the local day that holds `minute` (01:00 where the clocks skip midnight). */
+export function startOfDay(clock: Clock, minute: number): number {
+  return minuteOfLocal(clock, localParts(clock, minute).date, '00:00');
+}
+
+/** The date `days` later (earlier if negative) on the calendar. */
+export function addDays(date: string, days: number): string {
+  return DateTime.fromMillis(floatingMs(date, 'date') + days * DAY_MS, { zone: 'utc' }).toFormat(
+    'yyyy-MM-dd',
+  );
+}
+
+/** Every local date that has a minute in `[from, to)`, in order. */
+export function localDates(clock: Clock, from: number, to: number): string[] {
+  const dates: string[] = [];
+  if (to <= from) return dates;
+  const last = localParts(clock, to - 1).date;
+  for (let date = localParts(clock, from).date; date <= last; date = addDays(date, 1)) dates.push(date);
+  return dates;
+}
+
+/** `Thu 26 Nov 14:20`, for people. */
+export const formatMoment = (clock: Clock, minute: number): string =>
+  dateTime(clock, minute).toFormat('ccc d LLL HH:mm');
+
+/** `Thu 26 Nov`, for people. */
+export const formatDay = (clock: Clock, minute: number): string =>
+  dateTime(clock, minute).toFormat('ccc d LLL');
+
+/** `14:20`, for people. */
+export const formatTime = (clock: Clock, minute: number): string => dateTime(clock, minute).toFormat('HH:mm');
+
+/** `3 d 4 h`, `4 h 20 min`, `35 min`: the two largest parts at most, minutes dropped from two days on. */
+export function formatDuration(minutes: number): string {
+  const sign = minutes < 0 ? '-' : '';
+  const whole = Math.round(Math.abs(minutes));
+  const days = whole >= 48 * 60 ? Math.floor(whole / 1440) : 0;
+  const hours = Math.floor((whole - days * 1440) / 60);
+  const rest = days > 0 ? 0 : whole % 60;
+  const parts = [
+    ...(days > 0 ? [`${days} d`] : []),
+    ...(hours > 0 ? [`${hours} h`] : []),
+    ...(rest > 0 ? [`${rest} min`] : []),
+  ];
+  return parts.length === 0 ? '0 min' : sign + parts.join(' ');
+}
