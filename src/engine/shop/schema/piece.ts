@@ -1,6 +1,6 @@
 /** One board being made: what is promised, what was wished, what has happened. */
 import * as v from 'valibot';
-import { between, id, lengthMm, moment, text } from './basics.ts';
+import { id, lengthMm, moment, text, whole } from './basics.ts';
 
 /** A step's name inside its piece, such as "prepare", "layer-2-pour", "coat-1"; see the routing room. */
 export const stepId = v.pipe(
@@ -43,7 +43,7 @@ export const piece = v.strictObject({
   recipe: id,
   size: pieceSize,
   due: moment,
-  weight: v.optional(between(1, 100, 'weight'), 1),
+  weight: v.optional(whole(1, 100, 'weight'), 1),
   earliest: v.optional(moment),
   /** Only these forms will do. */
   forms: v.optional(v.array(id)),
