@@ -1,0 +1,98 @@
+/** Milestones of a cure as monotone maps of the minute of the pour. */
+import type { MonotoneMap } from '../schedule/model.ts';
+import { NEVER } from '../schedule/model.ts';
+import type { EquivalentAge } from './equivalent-age.ts';
+import { AGE_TOLERANCE_MINUTES, unstalled } from './equivalent-age.ts';
+import { TableMap } from './table-map.ts';
+
+/**
+ * For every start in the span, the first minute at which this much age has been gathered since, less `back`;
+ * `NEVER` when the span ends first. Two pointers: the later the start, the later the minute.
+ */
+function sweep(age: EquivalentAge, needed: number, back: number): Int32Array {
+  const { minutes, from } = age;
+  const table = new Int32Array(minutes.length);
+  let end = 0;
+  for (let start = 0; start < minutes.length; start++) {
+    if (end < start) end = start;
+    while (end < minutes.length && minutes[end] - minutes[start] < needed) end++;
+    table[start] = end < minutes.length ? from + end - back : NEVER;
+  }
+  return table;
+}
+
+function checkNeeded(needed: number): void {
+  if (!(needed >= 0))
+    throw new RangeError(`milestone: ${needed} equivalent minutes; right would be 0 or more`);
+}
+
+/**
+ * A milestone that must have been reached: `s -> the first minute m >= s` with `A(m) - A(s) >= needed`, to within
+ * `AGE_TOLERANCE_MINUTES`; `NEVER` when it is not reached inside the age's span. Starts before the span count
+ * as its first minute, starts after it never reach anything.
+ * @param needed equivalent minutes at the reference temperature
+ */
+export function reachMap(age: EquivalentAge, needed: number): MonotoneMap {
+  checkNeeded(needed);
+  return new TableMap(age.from, () => sweep(age, needed - AGE_TOLERANCE_MINUTES, 0));
+}
+
+/**
+ * A milestone that must not be passed: `s -> the last minute m >= s` with `A(m) - A(s) <= needed`, to within
+ * `AGE_TOLERANCE_MINUTES`; `NEVER` when it is not passed inside the age's span. While a cure stalls the milestone
+ * stalls too; give `unstalled(age)` where that is not to be relied on.
+ */
+export function lastWithinMap(age: EquivalentAge, needed: number): MonotoneMap {
+  checkNeeded(needed);
+  return new TableMap(age.from, () => sweep(age, needed + AGE_TOLERANCE_MINUTES, 1));
+}
+
+export interface WorkingTime {
+  /** Minutes at the reference temperature, from first contact of A and B, in a cup of the reference batch. */
+  readonly minutes: number;
+  readonly referenceBatchMl: number;
+}
+
+/**
+ * Working time at the reference temperature in a cup of `batchMl`, minutes: the stated one, times the cube root of
+ * reference batch over batch for a larger cup; never longer than stated. A larger mass sheds its own heat more slowly
+ * (surface over volume goes with the cube root), so it thickens sooner. Common practice, no source: it is a caution,
+ * not a law, and the maker's largest batch binds besides.
+ * @throws RangeError when a batch is not above 0
+ */
+export function workingMinutes(stated: WorkingTime, batchMl: number): number {
+  if (!(batchMl > 0) || !(stated.referenceBatchMl > 0)) {
+    throw new RangeError(`batch: ${batchMl} mL against ${stated.referenceBatchMl} mL; both must be above 0`);
+  }
+  return stated.minutes * Math.min(1, Math.cbrt(stated.referenceBatchMl / batchMl));
+}
+
+/**
+ * `s -> the last minute at which a batch, its mixing begun at s, may still be poured`. A cold room that stalls the
+ * cure is not taken to stop this clock.
+ */
+export function workingTimeMap(age: EquivalentAge, stated: WorkingTime, batchMl: number): MonotoneMap {
+  return lastWithinMap(unstalled(age), workingMinutes(stated, batchMl));
+}
+
+/**
+ * What a touch test found: the milestone is not reached yet, is being reached just now, or has been reached before.
+ */
+export type TouchTest = 'not yet' | 'just now' | 'already';
+
+/**
+ * By how much this batch is slower (above 1) or faster (below 1) than its maker's sheet says, from one touch test:
+ * multiply the batch's milestones by it. Found just now, the ratio of the ages; found not yet or already, the least
+ * change that agrees with what was found, so 1 when the sheet agrees.
+ * @param ageAtTest equivalent minutes since the pour
+ * @param expectedAge equivalent minutes at which the sheet has the milestone
+ * @throws RangeError when an age is not above 0
+ */
+export function calibrationFactor(ageAtTest: number, expectedAge: number, found: TouchTest): number {
+  if (!(ageAtTest > 0) || !(expectedAge > 0)) {
+    throw new RangeError(`touch test: age ${ageAtTest} against ${expectedAge} minutes; both must be above 0`);
+  }
+  const ratio = ageAtTest / expectedAge;
+  if (found === 'just now') return ratio;
+  return found === 'not yet' ? Math.max(1, ratio) : Math.min(1, ratio);
+}
