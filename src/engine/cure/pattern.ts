@@ -22,7 +22,8 @@ export interface TemperaturePattern {
   readonly dayHighDegC: number;
   /** Local `HH:MM` at which it is warmest. */
   readonly dayHighAt: string;
-  readonly heating?: Heating;
+  /** Each lifts the room towards its own temperature. */
+  readonly heating?: readonly Heating[];
 }
 
 /**
@@ -50,7 +51,9 @@ export function patternKnots(
     ...daily(pattern.nightLowAt, pattern.nightLowDegC),
     ...daily(pattern.dayHighAt, pattern.dayHighDegC),
   ]);
-  return pattern.heating ? heated(unheated, pattern.heating) : knotsOf(unheated);
+  return knotsOf(
+    (pattern.heating ?? []).reduce((series, heating) => temperatureSeries(heated(series, heating)), unheated),
+  );
 }
 
 const knotsOf = (series: TemperatureSeries): TemperatureReading[] =>

@@ -61,7 +61,12 @@ class RateIntegral {
 }
 
 /** The true first minute at which `needed` is gathered, for every start in the span; may fall. */
-function firstMinutes(age: EquivalentAge, box: WarmBoxClimate, offset: number, needed: number): Int32Array {
+export function firstMinutes(
+  age: EquivalentAge,
+  box: WarmBoxClimate,
+  offset: number,
+  needed: number,
+): Int32Array {
   const { minutes, from, to, kinetics, series } = age;
   const { setDegC, heatUpMinutes: heatUp } = box;
   const coldest = Math.min(

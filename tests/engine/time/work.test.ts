@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { NEVER } from '../../../src/engine/schedule/model.ts';
 import type { MonotoneMap } from '../../../src/engine/schedule/model.ts';
