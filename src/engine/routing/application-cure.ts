@@ -1,0 +1,72 @@
+/** The milestones of an application as lags from its block's start, for every place where it may stand. */
+import type { Literal, MonotoneMap } from '../schedule/model.ts';
+import type { Resin } from '../shop/index.ts';
+import { equivalentMinutes } from './ground.ts';
+import type { Ground, MilestoneName, Standing } from './ground.ts';
+import type { Application } from './itinerary.ts';
+import type { PieceRoute, RoutedBlock } from './piece-route.ts';
+import { shifted } from './shift.ts';
+import { touched, UNTOUCHED } from './touch.ts';
+import type { Touched } from './touch.ts';
+
+export interface PlacedCure {
+  readonly when: readonly Literal[];
+  readonly standing: Standing;
+  readonly resin: Resin;
+  /** Block start -> minute of the milestone, plus `after`. */
+  milestone(name: MilestoneName, after?: number): MonotoneMap;
+  /** Block start -> first minute at which the share `0..1` of the window's equivalent width has passed, plus `after`. */
+  intoWindow(share: number, bound: 'reached' | 'within', after?: number): MonotoneMap;
+  /** Block start -> the minute from which the surface is no longer open: dust cannot stick to it any more. */
+  surfaceShut(): MonotoneMap;
+}
+
+/** Minutes from the start of an application until its piece is in the box: poured, and the last bubble pass made. */
+export function boxAfterMinutes(route: Pick<PieceRoute, 'itinerary'>, application: Application): number {
+  const passes = route.itinerary.blocks.filter((b) => b.pass?.after === `${application.id}-pour`);
+  const last = Math.max(0, ...passes.map((b) => (b.pass?.to ?? 0) + b.minutes));
+  return application.applyMinutes + last;
+}
+
+/** Where this application may stand while it cures. A seal sets before the form goes into any box. */
+export function standingsOf(route: PieceRoute, application: Application): readonly { value: Standing; when: readonly Literal[] }[] {
+  if (application.stay === 'coats') return route.coatStandings;
+  return route.formStandings.map(({ value, when }) => ({
+    when,
+    value:
+      application.id === 'seal'
+        ? { ...value, box: null }
+        : value.box
+          ? { ...value, boxAfterMinutes: boxAfterMinutes(route, application) }
+          : value,
+  }));
+}
+
+export function placedCures(ground: Ground, route: PieceRoute, { block, past }: RoutedBlock): readonly PlacedCure[] {
+  const application = block.application as Application;
+  const resin = ground.resin(application.resin);
+  const { mixMinutes } = application;
+  const tests = route.itinerary.piece.touchTests.filter((t) => t.step === application.id || t.step === block.id);
+  return standingsOf(route, application).map(({ value: standing, when }) => {
+    const touch: Touched =
+      past && tests.length > 0 ? touched(ground, standing, resin, past.start + mixMinutes, tests) : UNTOUCHED;
+    const ageOf = (name: MilestoneName): number => {
+      const age = equivalentMinutes(resin, name) * touch.factor;
+      return name === 'closes' ? Math.min(age, touch.closesAtMost) : age;
+    };
+    const map = (age: number, bound: 'reached' | 'within', after: number): MonotoneMap =>
+      shifted((bound === 'reached' ? ground.reach : ground.within)(standing, resin, age), mixMinutes, after);
+    return {
+      when,
+      standing,
+      resin,
+      milestone: (name, after = 0) => map(ageOf(name), name === 'closes' ? 'within' : 'reached', after),
+      intoWindow: (share, bound, after = 0) =>
+        map(ageOf('opens') + share * Math.max(0, ageOf('closes') - ageOf('opens')), bound, after),
+      surfaceShut: () =>
+        standing.box
+          ? { at: (s) => s + mixMinutes + standing.boxAfterMinutes, leastReaching: (v) => v - mixMinutes - standing.boxAfterMinutes }
+          : map(equivalentMinutes(resin, 'closes') * touch.factor, 'reached', 0),
+    };
+  });
+}

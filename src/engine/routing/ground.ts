@@ -1,0 +1,257 @@
+/**
+ * The ground a plan stands on: the shop's clock, everyone's open hours, every room's air, and how each resin cures
+ * in each of the places where a piece may stand. Made once a plan; the maps in it are shared by all pieces.
+ */
+import {
+  constantTemperature,
+  dewPointDegC,
+  equivalentAge,
+  fitActivationEnergy,
+  patternKnots,
+  roomTemperature,
+  temperatureAt,
+  warmBoxLastWithinMap,
+  warmBoxReachMap,
+  lastWithinMap,
+  reachMap,
+  unstalled,
+  workingTimeMap,
+} from '../cure/index.ts';
+import type { EquivalentAge, Kinetics, TemperatureSeries } from '../cure/index.ts';
+import type { MonotoneMap } from '../schedule/model.ts';
+import type { Person, Resin, Room, Shop, WarmBox } from '../shop/index.ts';
+import { fallback } from '../shop/index.ts';
+import type { Clock, Intervals } from '../time/index.ts';
+import {
+  addDays,
+  intersect,
+  localParts,
+  makeClock,
+  openIntervals,
+  startsThatFit,
+  subtract,
+  toMinute,
+} from '../time/index.ts';
+
+/** Where a piece stands while it cures: open in a room, or in a warm box of that room. */
+export interface Standing {
+  readonly room: Room;
+  readonly box: WarmBox | null;
+  /** Minutes from the start of an application until the piece is in the box; 0 without a box. */
+  readonly boxAfterMinutes: number;
+}
+
+export type MilestoneName = 'opens' | 'closes' | 'scuffable' | 'demold' | 'machinable' | 'fullCure';
+
+export interface Ground {
+  readonly shop: Shop;
+  readonly clock: Clock;
+  /** Minute of `now`; nothing is planned before it. */
+  readonly now: number;
+  /** Minutes after the epoch beyond which nothing is planned. */
+  readonly horizon: number;
+  readonly open: ReadonlyMap<string, Intervals>;
+  /** The loved part of a person's hours, where some are not. */
+  readonly loved: ReadonlyMap<string, Intervals>;
+  readonly temperature: ReadonlyMap<string, TemperatureSeries>;
+  readonly humidityPercent: ReadonlyMap<string, TemperatureSeries>;
+  resin(id: string): Resin;
+  age(room: Room, resin: Resin): EquivalentAge;
+  /** Age at a box's set temperature. */
+  boxAge(box: WarmBox, resin: Resin): EquivalentAge;
+  /** Minute of application -> minute of the milestone; `factor` stretches the sheet's time (a touch test). */
+  milestone(standing: Standing, resin: Resin, name: MilestoneName, factor?: number): MonotoneMap;
+  /** Minute of application -> first (or last) minute with this much age. */
+  reach(standing: Standing, resin: Resin, equivalentMinutes: number): MonotoneMap;
+  within(standing: Standing, resin: Resin, equivalentMinutes: number): MonotoneMap;
+  /** Starts of a block of `mix` and `apply` minutes at which air and working time allow it in the room. */
+  pourable(room: Room, resin: Resin, batchMl: number, mixMinutes: number, applyMinutes: number): Intervals;
+}
+
+/** The milestone of a resin in equivalent minutes at its reference temperature. */
+export const equivalentMinutes = (resin: Resin, name: MilestoneName): number =>
+  ({
+    opens: resin.tackOpensMinutes,
+    closes: resin.tackClosesMinutes,
+    scuffable: resin.scuffableMinutes,
+    demold: resin.demoldMinutes,
+    machinable: resin.machinableMinutes,
+    fullCure: resin.fullCureMinutes,
+  })[name];
+
+/** How a resin's speed follows temperature: as stated, else fitted to its second point, else our default. */
+export function kineticsOf(resin: Resin): Kinetics {
+  const { referenceDegC, lowestDegC, secondPoint } = resin;
+  const stated = resin.activationEnergyKJPerMol;
+  const activationEnergyJPerMol =
+    stated !== undefined
+      ? stated * 1000
+      : secondPoint
+        ? fitActivationEnergy(
+            { degC: referenceDegC, minutes: resin.tackOpensMinutes },
+            { degC: secondPoint.degC, minutes: secondPoint.tackOpensMinutes },
+          )
+        : fallback.activationEnergyKJPerMol.value * 1000;
+  return { activationEnergyJPerMol, referenceDegC, lowestDegC };
+}
+
+/** The moments at which something of the past is known, in minutes of `clock`. */
+function pastMinutes(shop: Shop, clock: Clock): number[] {
+  return shop.pieces.flatMap((piece) => [
+    ...piece.actuals.map((a) => toMinute(clock, a.started)),
+    ...piece.touchTests.map((t) => toMinute(clock, t.at)),
+  ]);
+}
+
+/** The clock of a plan: minute 0 is a local midnight, three days before all that is known to have happened. */
+export function planClock(shop: Shop, now: string): Clock {
+  const rough = makeClock(shop.zone, now);
+  const first = Math.min(0, ...pastMinutes(shop, rough));
+  return makeClock(shop.zone, addDays(localParts(rough, first).date, -3));
+}
+
+/** A cache that makes each value once. */
+function remember<V>(): (key: string, make: () => V) => V {
+  const known = new Map<string, V>();
+  return (key, make) => {
+    let value = known.get(key);
+    if (value === undefined) {
+      value = make();
+      known.set(key, value);
+    }
+    return value;
+  };
+}
+
+/** The minutes `[from, to)` for which `holds` is true, as intervals. */
+function minutesWhere(to: number, holds: (minute: number) => boolean): Intervals {
+  const out: number[] = [];
+  for (let m = 0; m <= to; m++) {
+    if ((m < to && holds(m)) !== (out.length % 2 === 1)) out.push(m);
+  }
+  return Int32Array.from(out);
+}
+
+/**
+ * @param now ISO moment; nothing is planned before it
+ * @param horizonMinutes how far after `now` to plan
+ * @throws RangeError where a time or a rule of the shop cannot be read
+ */
+export function makeGround(shop: Shop, now: string, horizonMinutes: number): Ground {
+  const clock = planClock(shop, now);
+  const nowMinute = toMinute(clock, now);
+  const horizon = nowMinute + horizonMinutes;
+  const hoursOf = (person: Person, which: 'hours' | 'unloved'): Intervals =>
+    openIntervals(person[which], [...person.off, ...shop.closures], clock, horizon);
+
+  const open = new Map(shop.people.map((p) => [p.id, hoursOf(p, 'hours')]));
+  const loved = new Map(
+    shop.people
+      .filter((p) => p.unloved.length > 0)
+      .map((p) => [p.id, subtract(open.get(p.id) as Intervals, hoursOf(p, 'unloved'))]),
+  );
+  const readings = (list: readonly { at: string; degC: number }[]) =>
+    list.map((r) => ({ minute: toMinute(clock, r.at), degC: r.degC }));
+  const temperature = new Map(
+    shop.rooms.map((r) => [
+      r.id,
+      roomTemperature({
+        measured: readings(r.temperature.measured),
+        forecast: readings(r.temperature.forecast),
+        pattern: patternKnots(
+          {
+            ...r.temperature.pattern,
+            heating: r.temperature.pattern.heating.map((h) => ({
+              open: openIntervals([h.hours], [], clock, horizon),
+              degC: h.degC,
+              warmUpMinutes: h.warmUpMinutes,
+            })),
+          },
+          clock,
+          horizon,
+        ),
+      }),
+    ]),
+  );
+  const humidityPercent = new Map<string, TemperatureSeries>();
+  for (const r of shop.rooms) {
+    if (typeof r.humidityPercent === 'number') humidityPercent.set(r.id, constantTemperature(r.humidityPercent));
+    else if (r.humidityPercent && r.humidityPercent.length > 0) {
+      humidityPercent.set(
+        r.id,
+        roomTemperature({ measured: r.humidityPercent.map((h) => ({ minute: toMinute(clock, h.at), degC: h.percent })) }),
+      );
+    }
+  }
+  const resins = new Map(shop.resins.map((r) => [r.id, r]));
+  const ages = remember<EquivalentAge>();
+  const maps = remember<MonotoneMap>();
+  const hours = remember<Intervals>();
+
+  const age = (room: Room, resin: Resin): EquivalentAge =>
+    ages(`room ${room.id} ${resin.id}`, () =>
+      equivalentAge(temperature.get(room.id) as TemperatureSeries, kineticsOf(resin), 0, horizon),
+    );
+  const boxAge = (box: WarmBox, resin: Resin): EquivalentAge =>
+    ages(`box ${box.id} ${resin.id}`, () =>
+      equivalentAge(constantTemperature(box.setDegC), kineticsOf(resin), 0, horizon),
+    );
+  const key = (s: Standing): string => `${s.room.id} ${s.box ? `${s.box.id} ${s.boxAfterMinutes}` : '-'}`;
+  const reach = (standing: Standing, resin: Resin, needed: number): MonotoneMap =>
+    maps(`reach ${key(standing)} ${resin.id} ${needed}`, () =>
+      standing.box
+        ? warmBoxReachMap(age(standing.room, resin), standing.box, standing.boxAfterMinutes, needed)
+        : reachMap(age(standing.room, resin), needed),
+    );
+  const within = (standing: Standing, resin: Resin, needed: number): MonotoneMap =>
+    maps(`within ${key(standing)} ${resin.id} ${needed}`, () =>
+      standing.box
+        ? warmBoxLastWithinMap(
+            unstalled(age(standing.room, resin)),
+            standing.box,
+            standing.boxAfterMinutes,
+            needed,
+          )
+        : lastWithinMap(unstalled(age(standing.room, resin)), needed),
+    );
+
+  return {
+    shop,
+    clock,
+    now: nowMinute,
+    horizon,
+    open,
+    loved,
+    temperature,
+    humidityPercent,
+    age,
+    boxAge,
+    reach,
+    within,
+    resin: (id) => {
+      const found = resins.get(id);
+      if (!found) throw new RangeError(`there is no resin "${id}"`);
+      return found;
+    },
+    milestone: (standing, resin, name, factor = 1) =>
+      (name === 'closes' ? within : reach)(standing, resin, equivalentMinutes(resin, name) * factor),
+    pourable: (room, resin, batchMl, mixMinutes, applyMinutes) =>
+      hours(`${room.id} ${resin.id} ${batchMl} ${mixMinutes} ${applyMinutes}`, () => {
+        const air = temperature.get(room.id) as TemperatureSeries;
+        const humidity = humidityPercent.get(room.id);
+        const good = minutesWhere(horizon, (minute) => {
+          const degC = temperatureAt(air, minute);
+          if (degC < resin.lowestDegC || degC > resin.highestDegC) return false;
+          return !humidity || degC >= dewPointDegC(degC, Math.max(1, temperatureAt(humidity, minute)) / 100) + resin.dewPointMarginK;
+        });
+        const whole = mixMinutes + applyMinutes;
+        const until = workingTimeMap(
+          age(room, resin),
+          { minutes: resin.workingTime.minutes, referenceBatchMl: resin.workingTime.batchMl },
+          Math.min(batchMl, resin.largestBatchMl),
+        );
+        const inTime = minutesWhere(horizon, (minute) => until.at(minute) >= minute + whole);
+        return intersect(startsThatFit(good, whole), inTime);
+      }),
+  };
+}

@@ -1,0 +1,56 @@
+/** What has already happened to a piece, block by block; begun and done steps never move. */
+import type { Actual, Piece } from '../shop/index.ts';
+import { toMinute } from '../time/index.ts';
+import type { Ground } from './ground.ts';
+import type { Block, Itinerary } from './itinerary.ts';
+import type { Past } from './piece-route.ts';
+
+const actualOf = (piece: Piece, step: string): Actual | undefined =>
+  [...piece.actuals].reverse().find((a) => a.step === step);
+
+/** Minutes from the start of a block to the start of one of its steps. */
+export function stepOffset(block: Block, step: string): number {
+  let offset = 0;
+  for (const each of block.steps) {
+    if (each.id === step) return offset;
+    offset += each.minutes;
+  }
+  throw new RangeError(`step "${step}" is not part of "${block.id}"`);
+}
+
+/** The actuals that tell of this block, in the order of its steps. */
+export const actualsOf = (piece: Piece, block: Block): readonly Actual[] =>
+  block.steps.flatMap((s) => actualOf(piece, s.id) ?? []);
+
+function recorded(ground: Ground, piece: Piece, block: Block): Past | null {
+  const known = actualsOf(piece, block);
+  if (known.length === 0) return null;
+  const minute = (iso: string): number => toMinute(ground.clock, iso);
+  const start = minute(known[0].started) - stepOffset(block, known[0].step);
+  const last = known.find((a) => a.step === block.id);
+  if (last?.ended !== undefined) return { start, end: Math.max(start, minute(last.ended)), state: 'done' };
+  const foreseen = last ? minute(last.started) + block.steps[block.steps.length - 1].minutes : start + block.minutes;
+  return { start, end: Math.max(foreseen, ground.now), state: 'begun' };
+}
+
+/**
+ * The past of every block. A step that was passed over in the record, though a later one has begun, is taken as
+ * done just before the next.
+ */
+export function pastOf(ground: Ground, { piece, blocks }: Itinerary): (Past | null)[] {
+  const past = blocks.map((block) => recorded(ground, piece, block));
+  let next: Past | null = null;
+  for (let i = blocks.length - 1; i >= 0; i--) {
+    const block = blocks[i];
+    const here = past[i];
+    // A form may wait for its turnaround while the piece goes on.
+    const mayLag = block.kind === 'turnaround' || block.kind === 'scuff';
+    if (here === null && next !== null && !mayLag) {
+      past[i] = { start: next.start - Math.max(1, block.minutes), end: next.start, state: 'done' };
+    } else if (here?.state === 'begun' && next !== null && !mayLag) {
+      past[i] = { start: here.start, end: Math.max(here.start, Math.min(here.end, next.start)), state: 'done' };
+    }
+    if (!mayLag) next = past[i] ?? next;
+  }
+  return past;
+}

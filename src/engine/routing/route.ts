@@ -1,0 +1,128 @@
+/**
+ * A shop into a scheduling model: every piece's blocks become starts, every open question a choice, and every rule
+ * adds its lags and needs.
+ */
+import { no, yes } from '../schedule/model.ts';
+import type { Literal, Model } from '../schedule/model.ts';
+import type { Piece, Shop } from '../shop/index.ts';
+import { toMinute } from '../time/index.ts';
+import { chooseCrews, endsOf } from './crews.ts';
+import { makeGround } from './ground.ts';
+import type { Ground } from './ground.ts';
+import { itinerary as itineraryOf } from './itinerary.ts';
+import type { Block, Itinerary } from './itinerary.ts';
+import { ModelBuilder } from './model-builder.ts';
+import type { Reason } from './model-builder.ts';
+import { actualsOf, pastOf, stepOffset } from './past.ts';
+import type { Past, PieceRoute, RoutedBlock } from './piece-route.ts';
+import { RULES } from './rules/index.ts';
+import { chooseStays } from './stays.ts';
+
+export interface Routing {
+  readonly ground: Ground;
+  readonly pieces: readonly PieceRoute[];
+  readonly model: Model;
+  /** What `Outcome.clash` points into. */
+  readonly reasons: readonly Reason[];
+  /** Pins whose time has passed without the step having begun; they do not bind. */
+  readonly passedPins: readonly { readonly piece: string; readonly step: string }[];
+}
+
+/** The objective levels of a fresh plan, most important first. */
+export const LEVELS = ['tardiness', 'windows', 'visits', 'early'] as const;
+/** With a plan that stands, little is moved before time is saved. */
+export const LEVELS_REPLAN = ['tardiness', 'windows', 'moved', 'visits', 'early'] as const;
+
+/** Minute for which the user pinned the start of this block, if any. */
+function pinnedStart(ground: Ground, piece: Piece, block: Block): number | null {
+  for (const pin of [...piece.pins].reverse()) {
+    if (pin.at !== undefined && block.steps.some((s) => s.id === pin.step)) {
+      return toMinute(ground.clock, pin.at) - stepOffset(block, pin.step);
+    }
+  }
+  return null;
+}
+
+export interface RouteOptions {
+  /** ISO moment; nothing is planned before it. */
+  readonly now: string;
+  /** Minutes after `now` within which everything must be done. */
+  readonly horizonMinutes: number;
+}
+
+/** @throws RangeError when the shop names what it does not have; `parseShop` finds such faults first */
+export function routeShop(shop: Shop, { now, horizonMinutes }: RouteOptions): {
+  readonly builder: ModelBuilder;
+  readonly ground: Ground;
+  readonly pieces: readonly PieceRoute[];
+  readonly passedPins: Routing['passedPins'];
+} {
+  const ground = makeGround(shop, now, horizonMinutes);
+  const builder = new ModelBuilder();
+  const passedPins: { piece: string; step: string }[] = [];
+  const pieces = shop.pieces.map((piece) => routePiece(builder, ground, itineraryOf(shop, piece), passedPins));
+  for (const rule of RULES) rule(builder, ground, pieces);
+  return { builder, ground, pieces, passedPins };
+}
+
+function routePiece(
+  builder: ModelBuilder,
+  ground: Ground,
+  itinerary: Itinerary,
+  passedPins: { piece: string; step: string }[],
+): PieceRoute {
+  const { piece, blocks } = itinerary;
+  const past = pastOf(ground, itinerary);
+  const recoat = new Map<string, Literal>();
+  for (const { application } of blocks) {
+    if (application?.over) recoat.set(application.id, yes(builder.choice(`${piece.id} ${application.id} recoat`)));
+  }
+  const stays = chooseStays(builder, ground, itinerary, past);
+
+  const routed = blocks.map((block, i): RoutedBlock => {
+    const happened = past[i];
+    const recorded = actualsOf(piece, block).find((a) => a.person !== undefined)?.person;
+    const crews = chooseCrews(builder, ground, piece.id, block, recorded, happened !== null);
+    return {
+      block,
+      start: startOf(builder, ground, piece, block, happened, passedPins),
+      past: happened,
+      present: block.optionalFor ? [no((recoat.get(block.optionalFor) as Literal) >> 1)] : [],
+      crews,
+      ends: endsOf(block, happened, crews, stays.forms),
+    };
+  });
+  return {
+    itinerary,
+    blocks: routed,
+    byId: new Map(routed.map((r) => [r.block.id, r])),
+    ...stays,
+    recoat,
+  };
+}
+
+function startOf(
+  builder: ModelBuilder,
+  ground: Ground,
+  piece: Piece,
+  block: Block,
+  past: Past | null,
+  passedPins: { piece: string; step: string }[],
+): number {
+  const name = `${piece.id} ${block.id}`;
+  if (past) {
+    const fact = builder.reason('actuals', piece.id, block.id, 'it has begun already');
+    return builder.start(name, past.start, past.start, fact);
+  }
+  const pinned = pinnedStart(ground, piece, block);
+  if (pinned !== null && pinned >= ground.now) {
+    return builder.start(name, pinned, pinned, builder.reason('pin', piece.id, block.id, 'you pinned it there'));
+  }
+  if (pinned !== null) passedPins.push({ piece: piece.id, step: block.id });
+  const wished = block.id === 'prepare' && piece.earliest ? toMinute(ground.clock, piece.earliest) : 0;
+  const reason =
+    wished > ground.now
+      ? builder.reason('earliest', piece.id, block.id, 'you said not to begin earlier')
+      : builder.reason('time', piece.id, block.id, 'it can only be planned from now until the end of the calendar');
+  return builder.start(name, Math.max(ground.now, wished), Math.max(ground.horizon, wished), reason);
+}

@@ -1,0 +1,25 @@
+/**
+ * Resin is mixed and applied only while the air suits it: inside its maker's temperatures, clear of the dew point,
+ * and cool enough that the mix is out of the cup within its working time.
+ */
+import { eachPiece } from './rule.ts';
+import { standingsOf } from '../application-cure.ts';
+
+export const air = eachPiece((builder, ground, route) => {
+  for (const { block, start, past } of route.blocks) {
+    const { application } = block;
+    if (!application || past) continue;
+    const resin = ground.resin(application.resin);
+    const reason = builder.reason(
+      'air',
+      route.itinerary.piece.id,
+      block.id,
+      `${resin.name} needs ${resin.lowestDegC} to ${resin.highestDegC} degC, dry air and time to pour it out`,
+    );
+    for (const { value, when } of standingsOf(route, application)) {
+      const { batchMl, mixMinutes, applyMinutes } = application;
+      const allowed = ground.pourable(value.room, resin, batchMl, mixMinutes, applyMinutes);
+      builder.opening(start, allowed, when, reason);
+    }
+  }
+});

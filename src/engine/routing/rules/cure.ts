@@ -1,0 +1,107 @@
+/** Hard enough first: before demolding, machining, turning over, finishing and shipping. */
+import { ageBetween, reachMap } from '../../cure/index.ts';
+import { placedCures } from '../application-cure.ts';
+import type { PlacedCure } from '../application-cure.ts';
+import { equivalentMinutes } from '../ground.ts';
+import type { Ground, MilestoneName } from '../ground.ts';
+import type { ModelBuilder } from '../model-builder.ts';
+import type { PieceRoute, RoutedBlock } from '../piece-route.ts';
+import { eachPiece } from './rule.ts';
+
+const WORDS: Record<MilestoneName, string> = {
+  opens: 'tacky',
+  closes: 'past its window',
+  scuffable: 'hard enough to abrade',
+  demold: 'hard enough to demold',
+  machinable: 'hard enough to machine',
+  fullCure: 'fully cured',
+};
+
+export const cure = eachPiece((builder, ground, route) => {
+  const { blocks, byId } = route;
+  const layers = blocks.filter((b) => b.block.kind === 'pour');
+  const coats = blocks.filter((b) => b.block.kind === 'coat');
+  const lastLayer = layers[layers.length - 1];
+  const demold = byId.get('demold') as RoutedBlock;
+  const afterDemold = blocks.slice(blocks.indexOf(demold) + 2);
+  const ready = blocks[blocks.length - 1];
+
+  for (const layer of layers) wait(builder, ground, route, layer, demold, 'demold');
+  const machining = afterDemold[0];
+  waitOutOfForm(builder, ground, route, lastLayer, demold, machining, 'machinable');
+  for (const flip of blocks.filter((b) => b.block.kind === 'flip')) {
+    const before = coats[Number(flip.block.id.slice('flip-'.length)) - 2];
+    wait(builder, ground, route, before, flip, 'scuffable');
+  }
+  const end = byId.get('finish') ?? ready;
+  if (coats.length > 0) for (const coat of coats) wait(builder, ground, route, coat, end, 'fullCure');
+  else waitOutOfForm(builder, ground, route, lastLayer, demold, end, 'fullCure');
+});
+
+function reasonFor(builder: ModelBuilder, route: PieceRoute, of: RoutedBlock, step: RoutedBlock, name: MilestoneName) {
+  const id = of.block.application?.id ?? of.block.id;
+  return builder.reason('cure', route.itinerary.piece.id, step.block.id, `${id} must be ${WORDS[name]}`);
+}
+
+/** The milestone is reached where the application stands. */
+function wait(
+  builder: ModelBuilder,
+  ground: Ground,
+  route: PieceRoute,
+  of: RoutedBlock,
+  step: RoutedBlock,
+  name: MilestoneName,
+): void {
+  if (step.past) return;
+  const reason = reasonFor(builder, route, of, step, name);
+  for (const placed of placedCures(ground, route, of)) {
+    builder.least(of.start, step.start, placed.milestone(name), placed.when, reason);
+  }
+}
+
+/** The milestone is reached after the piece has left its form: in the same room, but no longer in a box. */
+function waitOutOfForm(
+  builder: ModelBuilder,
+  ground: Ground,
+  route: PieceRoute,
+  of: RoutedBlock,
+  demold: RoutedBlock,
+  step: RoutedBlock,
+  name: MilestoneName,
+): void {
+  if (step.past) return;
+  const reason = reasonFor(builder, route, of, step, name);
+  for (const placed of placedCures(ground, route, of)) {
+    if (!placed.standing.box) {
+      builder.least(of.start, step.start, placed.milestone(name), placed.when, reason);
+      continue;
+    }
+    const missing = missingAfterDemold(ground, placed, of, demold, name);
+    const rest = reachMap(ground.age(placed.standing.room, placed.resin), missing);
+    builder.least(demold.start, step.start, rest, placed.when, reason);
+  }
+}
+
+/**
+ * Equivalent minutes still missing when the piece comes out of its box. What it had gathered by then is at least its
+ * demold age: taking no more than that keeps the bound a map of one start, on the safe side.
+ */
+function missingAfterDemold(
+  ground: Ground,
+  { standing, resin }: PlacedCure,
+  of: RoutedBlock,
+  demold: RoutedBlock,
+  name: MilestoneName,
+): number {
+  const needed = equivalentMinutes(resin, name);
+  let gathered = equivalentMinutes(resin, 'demold');
+  if (of.past && demold.past && standing.box) {
+    const poured = of.past.start + (of.block.application?.mixMinutes ?? 0);
+    const moved = poured + standing.boxAfterMinutes;
+    gathered =
+      ageBetween(ground.age(standing.room, resin), poured, moved) +
+      Math.max(0, demold.past.start - moved - standing.box.heatUpMinutes) *
+        ageBetween(ground.boxAge(standing.box, resin), 0, 1);
+  }
+  return Math.max(0, needed - gathered);
+}
