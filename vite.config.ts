@@ -1,5 +1,6 @@
 import solid from 'vite-plugin-solid';
 import { defineConfig } from 'vitest/config';
+import { ClosingLine } from './tests/closing-line.ts';
 
 /**
  * One file for the app's build and for the tests. Three groups of tests: `shop` (engine, command line, benches)
@@ -13,7 +14,7 @@ export default defineConfig({
   build: { target: 'es2022' },
   test: {
     environment: 'node',
-    reporters: ['default', './tests/closing-line.ts'],
+    reporters: ['default', new ClosingLine()],
     projects: [
       {
         test: {

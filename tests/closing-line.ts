@@ -4,7 +4,7 @@
  */
 import type { Reporter, TestModule } from 'vitest/node';
 
-class ClosingLine implements Reporter {
+export class ClosingLine implements Reporter {
   onTestRunEnd(modules: readonly TestModule[], errors: readonly unknown[]): void {
     let passed = 0;
     let failed = errors.length;
@@ -20,6 +20,3 @@ class ClosingLine implements Reporter {
     process.stdout.write(`Tests: ${passed} passed, ${failed} failed\n`);
   }
 }
-
-// Vitest loads a reporter by its file's default export.
-export { ClosingLine as default };

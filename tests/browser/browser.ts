@@ -63,14 +63,22 @@ function runs(path: string): boolean {
 
 /** Installs Debian's package as root or by a password-free sudo; says what went wrong, for use if it did not help. */
 function installChromium(): string {
-  if (spawnSync('apt-get', ['--version']).status !== 0) return 'No Chromium found, and no apt-get to install one.';
+  if (spawnSync('apt-get', ['--version']).status !== 0)
+    return 'No Chromium found, and no apt-get to install one.';
   const isRoot = process.getuid?.() === 0;
   if (!isRoot && spawnSync('sudo', ['-n', 'true']).status !== 0) {
     return 'No Chromium found; installing one needs root or a sudo that asks no password.';
   }
   process.stderr.write('No Chromium found; installing the Debian package (once).\n');
   for (const step of [['update'], ['install', '-y', '--no-install-recommends', 'chromium']]) {
-    const words = [...(isRoot ? [] : ['sudo', '-n']), 'env', 'DEBIAN_FRONTEND=noninteractive', 'apt-get', '-q', ...step];
+    const words = [
+      ...(isRoot ? [] : ['sudo', '-n']),
+      'env',
+      'DEBIAN_FRONTEND=noninteractive',
+      'apt-get',
+      '-q',
+      ...step,
+    ];
     const done = spawnSync(words[0], words.slice(1), { encoding: 'utf8' });
     if (done.status !== 0) return `"${words.join(' ')}" failed:\n${done.stderr}`;
   }
