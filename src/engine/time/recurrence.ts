@@ -5,8 +5,9 @@
 import * as rrule from 'rrule';
 import { isDate } from './clock.ts';
 
-// Node reads the package as CommonJS and puts everything under `default`; a bundler reads its ES modules.
-const { RRule } = 'RRule' in rrule ? rrule : (rrule as { default: Pick<typeof rrule, 'RRule'> }).default;
+// Node reads the package as CommonJS and puts everything under `default`; a bundler reads its ES modules, without one.
+const loaded: typeof rrule & { default?: typeof rrule } = { ...rrule };
+const { RRule } = loaded.default ?? loaded;
 
 const DAY_MS = 86_400_000;
 const WEEKDAYS = /^[+-]?\d{0,2}(?:MO|TU|WE|TH|FR|SA|SU)$/;
