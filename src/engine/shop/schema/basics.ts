@@ -3,6 +3,7 @@
  * Every number carries its unit in its key; the file is stored metric whatever the screen shows.
  */
 import * as v from 'valibot';
+import { isDate } from '../../time/index.ts';
 
 /** Makes a parsed type deeply immutable. */
 export type Frozen<T> = T extends readonly (infer U)[]
@@ -49,15 +50,19 @@ export const percent = between(0, 100, '%');
 export const moment = v.pipe(
   v.string('must be a date and time in quotes, such as "2026-11-25T14:30"'),
   v.regex(
-    /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])(T([01]\d|2[0-3]):[0-5]\d(:[0-5]\d)?(Z|[+-]\d{2}:\d{2})?)?$/,
+    /^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])(T([01]\d|2[0-3]):[0-5]\d(:[0-5]\d)?(Z|[+-](0\d|1[0-4]):[0-5]\d)?)?$/,
     'must be a date such as "2026-11-25" or a date and time such as "2026-11-25T14:30"',
   ),
+  v.check((text) => isDate(text.slice(0, 10)), 'must be a day that the calendar has'),
 );
 
 /** A clock time of the shop's zone, `HH:MM`; `24:00` is the end of the day. */
 export const clockTime = v.pipe(
   v.string('must be a clock time in quotes, such as "07:30"'),
-  v.regex(/^(([01]\d|2[0-3]):[0-5]\d|24:00)$/, 'must be a clock time from "00:00" to "24:00", such as "07:30"'),
+  v.regex(
+    /^(([01]\d|2[0-3]):[0-5]\d|24:00)$/,
+    'must be a clock time from "00:00" to "24:00", such as "07:30"',
+  ),
 );
 
 /**
@@ -67,12 +72,22 @@ export const clockTime = v.pipe(
 export const recurringHours = v.strictObject({
   rule: v.pipe(
     v.string('must be a recurrence rule in quotes, such as "FREQ=WEEKLY;BYDAY=MO,TU"'),
-    v.regex(/^FREQ=[A-Z]+(;[A-Z]+=[A-Z0-9,+-]+)*$/, 'must be an RFC 5545 rule such as "FREQ=WEEKLY;BYDAY=MO,TU"'),
+    v.regex(
+      /^FREQ=[A-Z]+(;[A-Z]+=[A-Z0-9,+-]+)*$/,
+      'must be an RFC 5545 rule such as "FREQ=WEEKLY;BYDAY=MO,TU"',
+    ),
   ),
   from: clockTime,
   to: clockTime,
   /** First local day on which the rule counts (its DTSTART); matters for INTERVAL and COUNT. */
-  start: v.optional(v.pipe(v.string(), v.isoDate('must be a date such as "2026-11-25"')), '2026-01-05'),
+  start: v.optional(
+    v.pipe(
+      v.string('must be a date in quotes, such as "2026-11-25"'),
+      v.isoDate('must be a date such as "2026-11-25"'),
+      v.check(isDate, 'must be a day that the calendar has'),
+    ),
+    '2026-01-05',
+  ),
 });
 
 /** A closure: days (both included) or moments (half-open). */

@@ -37,7 +37,14 @@ const wood = v.union(
       ),
     }),
     v.strictObject({
-      outlines: v.array(v.array(v.pipe(v.array(v.number()), v.length(2, 'must be a pair [x, y] in mm')))),
+      outlines: v.array(
+        v.pipe(
+          v.array(
+            v.pipe(v.array(between(-20_000, 20_000, 'mm')), v.length(2, 'must be a pair [x, y] in mm')),
+          ),
+          v.minLength(3, 'must hold at least three corners'),
+        ),
+      ),
     }),
   ],
   'must hold "coverPercent", or "pieces", or "outlines"',

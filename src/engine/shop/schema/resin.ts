@@ -10,7 +10,10 @@ const volumeMl = between(1, 1_000_000, 'mL');
 export const resin = v.strictObject({
   id,
   name: text,
-  kind: v.picklist(['casting', 'table-top', 'seal', 'other'], 'must be "casting", "table-top", "seal" or "other"'),
+  kind: v.picklist(
+    ['casting', 'table-top', 'seal', 'other'],
+    'must be "casting", "table-top", "seal" or "other"',
+  ),
   mix: v.strictObject({
     /** Whether the parts A : B are counted by volume or by mass. */
     by: v.picklist(['volume', 'mass'], 'must be "volume" or "mass"'),

@@ -1,6 +1,6 @@
 /** The whole shop file, version 1. Its output type is the `Shop` that the rest of the engine reads. */
 import * as v from 'valibot';
-import { id, text, timeOff, type Frozen } from './basics.ts';
+import { type id, text, timeOff, type Frozen } from './basics.ts';
 import { person } from './person.ts';
 import { piece } from './piece.ts';
 import { bench, form, room, tool, warmBox } from './place.ts';
