@@ -9,6 +9,8 @@ export const EXIT = {
   badInput: 2,
   /** The budget ran out before there was a plan or a proof that none exists. */
   outOfBudget: 3,
+  /** A fault of the program itself (EX_SOFTWARE of sysexits.h). */
+  ownFault: 70,
 } as const;
 
 export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
@@ -19,6 +21,7 @@ export const EXIT_WORDS: readonly (readonly [string, string])[] = [
   ['1', 'check: a rule is broken; otherwise: no plan can exist'],
   ['2', 'the command line, or a file it names, cannot be used as it stands'],
   ['3', 'the budget ran out without a plan'],
+  ['70', 'a fault of the program itself'],
 ];
 
 /** Thrown for anything the user can put right. Its message says where, what stands there, what would be right. */

@@ -23,7 +23,7 @@ export function commandHelp(command: Command): string {
     ],
   );
   return page([
-    fill(`usage: ${usageLine(command)}`, WIDTH, ' '.repeat(8)),
+    fill(`usage: ${usageLine(command)}`, WIDTH, '', ' '.repeat(8)),
     [command.summary],
     command.operands.length === 0 ? [] : rows(command.operands.map(({ name, about }) => [name, about])),
     ['options', ...rows([...options, ['--help', 'prints this page']])],

@@ -1,6 +1,10 @@
 /** The program: finds the command, reads its words, runs it, and turns whatever goes wrong into a message and a code. */
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import * as v from 'valibot';
+import { PACKAGE_ROOT } from './app.ts';
 import { readWords } from './command.ts';
-import { COMMANDS, help } from './commands/index.ts';
+import { COMMANDS } from './commands/index.ts';
 import { EXIT, Refusal, type ExitCode } from './exit.ts';
 import { programHelp, commandHelp } from './help-page.ts';
 import { processTerminal, type Terminal } from './terminal.ts';
@@ -21,7 +25,7 @@ export async function main(words: readonly string[]): Promise<ExitCode> {
     );
     if (process.env.POURWRIGHT_TRACE !== undefined && fault instanceof Error)
       terminal.say(`${fault.stack}\n`);
-    return EXIT.badInput;
+    return EXIT.ownFault;
   }
 }
 
@@ -35,6 +39,10 @@ async function dispatch(words: readonly string[], terminal: Terminal): Promise<E
     terminal.print(programHelp(COMMANDS));
     return EXIT.fine;
   }
+  if (name === '--version') {
+    terminal.print(`pourwright ${version()}\n`);
+    return EXIT.fine;
+  }
   const command = COMMANDS.find((known) => known.name === name);
   if (command === undefined) {
     const names = COMMANDS.map((known) => known.name).join(', ');
@@ -42,9 +50,14 @@ async function dispatch(words: readonly string[], terminal: Terminal): Promise<E
   }
   const cut = rest.indexOf('--');
   const own = cut < 0 ? rest : rest.slice(0, cut);
-  if (command !== help && (own.includes('--help') || own.includes('-h'))) {
+  if (own.includes('--help') || own.includes('-h')) {
     terminal.print(commandHelp(command));
     return EXIT.fine;
   }
   return command.run(readWords(command, rest), terminal);
+}
+
+function version(): string {
+  const text = readFileSync(join(PACKAGE_ROOT, 'package.json'), 'utf8');
+  return v.parse(v.object({ version: v.string() }), JSON.parse(text)).version;
 }

@@ -14,6 +14,8 @@ export interface TableShape {
 }
 
 const GAP = 2;
+/** A name in a file may hold anything; a line break or an escape in it must not reach the terminal. */
+const CONTROL = /\p{Cc}/gu;
 /** A folded column is not made narrower than this, even if the line then runs over. */
 const LEAST = 10;
 
@@ -50,17 +52,22 @@ export function tableRows(rows: readonly (readonly string[])[], shape: TableShap
   });
 }
 
-/** Text folded at spaces into lines of at most `width`; a longer word is cut. Lines after the first get `hang` in front. */
-export function fill(text: string, width: number, hang = ''): string[] {
+/**
+ * Text folded at spaces into lines of at most `width`; a longer word is cut. The first line begins with `indent`, the
+ * others with `hang`; both count towards the width.
+ */
+export function fill(text: string, width: number, indent = '', hang = indent): string[] {
   const lines: string[] = [];
-  let line = '';
-  for (const word of text.split(' ')) {
-    const longer = line === '' ? word : `${line} ${word}`;
-    if (longer.length <= width || line === hang || line === '') line = longer;
-    else {
+  let line = indent;
+  let isEmpty = true;
+  for (const word of text.replaceAll(CONTROL, ' ').split(' ')) {
+    if (!isEmpty && line.length + 1 + word.length > width) {
       lines.push(line);
-      line = hang + word;
+      line = hang;
+      isEmpty = true;
     }
+    line += isEmpty ? word : ` ${word}`;
+    isEmpty = false;
     while (line.length > width) {
       lines.push(line.slice(0, width));
       line = hang + line.slice(width);

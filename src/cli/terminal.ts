@@ -3,7 +3,7 @@
 /** Lines are kept to what is easily read, however wide the window is. */
 const WIDEST = 100;
 const NARROWEST = 60;
-const UNKNOWN_WIDTH = 88;
+const UNKNOWN_WIDTH = 96;
 
 export interface Paint {
   strong(text: string): string;

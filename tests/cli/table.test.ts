@@ -1,4 +1,4 @@
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { fill, table } from '../../src/cli/table.ts';
 
@@ -46,7 +46,7 @@ describe('columns of text', () => {
         fc.array(word, { minLength: 1, maxLength: 12 }),
         fc.integer({ min: 8, max: 40 }),
         (words, width) => {
-          const lines = fill(words.join(' '), width, '  ');
+          const lines = fill(words.join(' '), width, '', '  ');
           expect(lines.join('').replaceAll(' ', '')).toBe(words.join(''));
           for (const line of lines) expect(line.length).toBeLessThanOrEqual(width);
           if (words.every((each) => each.length <= width - 2))

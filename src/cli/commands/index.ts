@@ -8,7 +8,7 @@ import { promise } from './promise.ts';
 import { serve } from './serve.ts';
 import { why } from './why.ts';
 
-export const help: Command = {
+const help: Command = {
   name: 'help',
   summary: 'explains the program, or one command of it',
   operands: [{ name: 'COMMAND', about: 'the command to explain; left out, all of them', optional: true }],

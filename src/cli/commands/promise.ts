@@ -22,7 +22,7 @@ export const promise: Command = {
   },
   more: [
     'example',
-    '  npm run promise -- examples/market-week.shop.json RECIPE 450x300 --now 2026-11-25T08:00',
+    '  npm run promise -- examples/market-week.shop.json river-board 450x300 --now 2026-11-25T08:00',
   ],
   run(given, terminal) {
     const choice = readPlanningChoice(given);
@@ -40,7 +40,7 @@ export const promise: Command = {
         `${recipe.name}, ${size.lengthMm} x ${size.widthMm} mm: ready ${formatMoment(clock, toMinute(clock, answer.ready))}.\n`,
       );
     } else {
-      const lines = answer.clash.flatMap((line) => fill(`  ${line}`, terminal.width, '    '));
+      const lines = answer.clash.flatMap((line) => fill(line, terminal.width, '  ', '    '));
       terminal.print(`${['No promise can be given:', ...lines].join('\n')}\n`);
     }
     return 'ready' in answer ? EXIT.fine : EXIT.no;

@@ -20,7 +20,7 @@ export const why: Command = {
   },
   more: [
     'example',
-    '  npm run why -- examples/market-week.shop.json PIECE layer-2-pour --plan week.plan.json',
+    '  npm run why -- examples/market-week.shop.json curlew layer-2-pour --plan week.plan.json',
   ],
   run(given, terminal) {
     const choice = readPlanningChoice(given);
@@ -30,7 +30,7 @@ export const why: Command = {
     const saved = given.value('plan');
     const plan = saved === undefined ? planWith(shop, choice, terminal) : readPlan(saved);
     requireStep(plan, piece, step);
-    const lines = whyStep(shop, plan, piece, step).flatMap((line) => fill(line, terminal.width, '    '));
+    const lines = whyStep(shop, plan, piece, step).flatMap((line) => fill(line, terminal.width, '', '    '));
     terminal.print(`${lines.join('\n')}\n`);
     return EXIT.fine;
   },

@@ -113,5 +113,5 @@ function windowOf(step: PlanStep, date: string, moments: Moments): string {
   if (step.way === 'scuff') return step.kind === 'scuff' ? '' : 'scuffed';
   if (step.window === undefined) return '';
   const { opens, closes } = step.window;
-  return `${moments.timeSeenFrom(date, opens)} - ${moments.timeSeenFrom(date, closes)}`;
+  return `${moments.timeSeenFrom(date, opens)}-${moments.timeSeenFrom(date, closes)}`;
 }

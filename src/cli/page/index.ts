@@ -24,7 +24,7 @@ export function planPage(shop: Shop, plan: Plan, page: Page): string {
     section('Late, and why', latePieces(shop, plan, moments, width), paint),
     section(
       'Remarks',
-      plan.notes.flatMap(({ text }) => fill(`  ${text}`, width, '    ')),
+      plan.notes.flatMap(({ text }) => fill(text, width, '  ', '    ')),
       paint,
     ),
     section('How good this plan is, first things first', quality(plan, width), paint),
@@ -52,10 +52,8 @@ function head(plan: Plan, moments: Moments, { width, paint }: Page): string[] {
     unknown: 'No plan yet.',
   }[plan.status];
   const lines = fill(verdict, width);
-  return [
-    paint.strong(`${plan.shop}, as of ${moments.full(plan.now)} (${plan.zone})`),
-    ...(late > 0 ? lines.map(paint.alarm) : lines),
-  ];
+  const title = fill(`${plan.shop}, as of ${moments.full(plan.now)} (${plan.zone})`, width);
+  return [...title.map(paint.strong), ...(late > 0 ? lines.map(paint.alarm) : lines)];
 }
 
 function onTime(all: number, late: number): string {
@@ -66,7 +64,7 @@ function onTime(all: number, late: number): string {
 
 function noPlan(plan: Plan, width: number): string[] {
   if (plan.status === 'infeasible') {
-    return ['These cannot all hold:', ...plan.clash.flatMap((line) => fill(`  - ${line}`, width, '    '))];
+    return ['These cannot all hold:', ...plan.clash.flatMap((line) => fill(line, width, '  - ', '    '))];
   }
   return fill(
     `The budget of ${plan.budget} ran out before there was a plan; that none exists is not shown either. Give more with --budget.`,

@@ -18,11 +18,12 @@ export function latePieces(shop: Shop, plan: Plan, moments: Moments, width: numb
       const rest = reasons.length - REASONS_SHOWN;
       return [
         ...fill(
-          `  ${names.piece(piece)}: ready ${moments.full(ready)}, due ${moments.full(due)}, ${formatDuration(lateMinutes)} late`,
+          `${names.piece(piece)}: ready ${moments.full(ready)}, due ${moments.full(due)}, ${formatDuration(lateMinutes)} late`,
           width,
+          '  ',
           '    ',
         ),
-        ...reasons.slice(0, REASONS_SHOWN).flatMap((reason) => fill(`    ${reason}`, width, '      ')),
+        ...reasons.slice(0, REASONS_SHOWN).flatMap((reason) => fill(reason, width, '    ', '      ')),
         ...(rest > 0 ? [`    and ${rest} more: why FILE ${piece} ready`] : []),
       ];
     });

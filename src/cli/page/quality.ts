@@ -14,7 +14,7 @@ export function quality(plan: Plan, width: number): string[] {
   const rows = plan.levels.map(({ name, value, bound, proven }) => [
     WORDS[name],
     number(value),
-    proven ? 'proved: no plan has less' : `proved so far: no plan has less than ${number(bound)}`,
+    proven ? 'proved best' : `proved: no plan is below ${number(bound)}`,
   ]);
   return table(rows, { columns: [{}, { align: 'right' }, { wraps: true }], width, indent: '  ' });
 }
