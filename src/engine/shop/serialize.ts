@@ -1,6 +1,6 @@
 /** From a shop, or what a maker may write, to the text of a shop file. */
 import type { GenericSchema } from 'valibot';
-import { isKeyed, type Node } from './schema-node.ts';
+import { isKeyed, meantOption, type Node } from './schema-node.ts';
 import { shopSchema, type Shop, type ShopFile } from './schema/shop.ts';
 
 /**
@@ -13,19 +13,10 @@ export const serializeShop = (shop: Shop | ShopFile): string =>
 function inOrder(schema: GenericSchema, value: unknown): unknown {
   const { wrapped, entries, item, options }: Node = schema;
   if (wrapped) return inOrder(wrapped, value);
-  const meant = options?.find((option) => isMeant(option, value));
+  const meant = options && meantOption(options, value);
   if (meant) return inOrder(meant, value);
   if (Array.isArray(value)) return item ? value.map((each: unknown) => inOrder(item, each)) : value;
   if (!isKeyed(value) || !entries) return value;
   const given = Object.keys(entries).filter((key) => Object.hasOwn(value, key) && value[key] !== undefined);
   return Object.fromEntries(given.map((key) => [key, inOrder(entries[key], value[key])]));
-}
-
-/** Whether an object or a list is written in this one of several ways. */
-function isMeant(option: GenericSchema, value: unknown): boolean {
-  const { entries, item }: Node = option;
-  if (Array.isArray(value)) return item !== undefined;
-  return (
-    isKeyed(value) && entries !== undefined && Object.keys(entries).some((key) => Object.hasOwn(value, key))
-  );
 }

@@ -5,7 +5,7 @@
  */
 import * as v from 'valibot';
 import { fault, listOf, nearest, show, type Fault, type PathKey } from './faults.ts';
-import { isKeyed, type Keyed, type Node } from './schema-node.ts';
+import { isKeyed, meantOption, type Keyed, type Node } from './schema-node.ts';
 
 /** Every fault of shape in `value`, which stands at `path`. */
 export function shapeFaults(schema: v.GenericSchema, value: unknown, path: readonly PathKey[] = []): Fault[] {
@@ -56,12 +56,7 @@ function unionFaults(
   value: unknown,
   path: readonly PathKey[],
 ): Fault[] {
-  const meant = options.find((option) => {
-    const { type, entries }: Node = option;
-    if (isKeyed(value))
-      return entries !== undefined && Object.keys(entries).some((key) => Object.hasOwn(value, key));
-    return Array.isArray(value) ? type === 'array' : type === typeof value;
-  });
+  const meant = meantOption(options, value);
   return meant ? shapeFaults(meant, value, path) : [fault(path, value, complaint(schema, value) ?? '')];
 }
 
