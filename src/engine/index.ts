@@ -1,0 +1,3 @@
+/** The engine's door for the command line and the screens. */
+export * from './shop/index.ts';
+export * from './plan/index.ts';

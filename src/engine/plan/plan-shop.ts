@@ -1,0 +1,165 @@
+/** Plans a shop: routes it, has it solved, and tells the answer in the shop's words. */
+import { solve } from '../schedule/index.ts';
+import type { Assignment, LevelOutcome, Model, Outcome } from '../schedule/index.ts';
+import { LEVELS, LEVELS_REPLAN, routeShop } from '../routing/index.ts';
+import type { Ground, ModelBuilder, PieceRoute } from '../routing/index.ts';
+import type { Shop } from '../shop/index.ts';
+import { makeClock, toIso, toMinute } from '../time/index.ts';
+import { clashWords } from './clash-words.ts';
+import { PLAN_FORMAT, PLAN_VERSION } from './document.ts';
+import type { Plan, PlanLevel } from './document.ts';
+import { dealUnits, holdsOf } from './holds.ts';
+import { passedPinNote, stallNotes } from './notes.ts';
+import { readPiece } from './reading.ts';
+import { standingAssignment } from './standing.ts';
+import { stepsOf } from './steps.ts';
+
+export interface PlanOptions {
+  /** ISO moment; nothing is planned before it. */
+  readonly now: string;
+  /** Whole number; the same shop, now, seed and budget give the same plan. */
+  readonly seed: number;
+  /** Counted steps of search. */
+  readonly budget: number;
+  readonly stop?: () => boolean;
+  /** Called with every better plan. */
+  readonly progress?: (plan: Plan) => void;
+  /** The plan that stands: as little of it is moved as can be. */
+  readonly standing?: Plan;
+}
+
+const DAY = 1440;
+const LONGEST_HORIZON = 400 * DAY;
+
+/**
+ * How far ahead to look first, in minutes after now: past every due time, and far enough for the forms to serve all
+ * pieces one after the other. When no plan is found in it, it is doubled.
+ */
+function firstHorizon(shop: Shop, now: string): number {
+  const clock = makeClock(shop.zone, now);
+  const slowest = Math.max(0, ...shop.resins.map((r) => r.fullCureMinutes));
+  const lastWish = Math.max(
+    0,
+    ...shop.pieces.map((p) => toMinute(clock, p.due)),
+    ...shop.pieces.map((p) => (p.earliest ? toMinute(clock, p.earliest) : 0)),
+  );
+  const formCount = shop.forms.reduce((sum, f) => sum + f.count, 0);
+  const turns = Math.ceil(shop.pieces.length / formCount);
+  const inForm = 2 * Math.max(0, ...shop.resins.map((r) => r.demoldMinutes)) + 4 * DAY;
+  const needed = turns * inForm + 2 * slowest + 14 * DAY;
+  return Math.min(LONGEST_HORIZON, Math.max(lastWish + 14 * DAY + slowest, needed));
+}
+
+/** The routed shop with its model ready to be solved. */
+export interface Prepared {
+  readonly ground: Ground;
+  readonly pieces: readonly PieceRoute[];
+  readonly builder: ModelBuilder;
+  readonly model: Model;
+  readonly passedPins: readonly { readonly piece: string; readonly step: string }[];
+  readonly hint: Assignment | undefined;
+}
+
+export function prepare(shop: Shop, now: string, horizonMinutes: number, standing?: Plan): Prepared {
+  const { builder, ground, pieces, passedPins } = routeShop(shop, { now, horizonMinutes });
+  if (!standing || standing.steps.length === 0) {
+    return { ground, pieces, builder, passedPins, model: builder.build(LEVELS), hint: undefined };
+  }
+  const plain = builder.build([]);
+  const { assignment, isKnown } = standingAssignment(ground, pieces, plain, standing);
+  for (const { blocks } of pieces) {
+    for (const { start, past, present } of blocks) {
+      if (past || !isKnown[start] || present.length > 0) continue;
+      const at = assignment.starts[start];
+      builder.cost('moved', { kind: 'late', start, after: at, weight: 1 });
+      builder.cost('moved', { kind: 'early', start, before: at, weight: 1 });
+    }
+  }
+  const model = builder.build(LEVELS_REPLAN);
+  return { ground, pieces, builder, passedPins, model, hint: assignment };
+}
+
+/**
+ * @returns the best plan found; `infeasible` with its clash in words, or `unknown`, when there is none
+ * @throws RangeError for a `now` that cannot be read
+ */
+export function planShop(shop: Shop, options: PlanOptions): Plan {
+  const { now, seed, budget, stop, progress, standing } = options;
+  let horizon = firstHorizon(shop, now);
+  for (;;) {
+    const prepared = prepare(shop, now, horizon, standing);
+    const tell = (answer: Assignment | null, levels: readonly LevelOutcome[], status: Plan['status']): Plan =>
+      tellPlan(shop, options, prepared, answer, levels, status, []);
+    const outcome = solve(prepared.model, {
+      seed,
+      budget,
+      stop,
+      hint: prepared.hint,
+      progress:
+        progress && ((report) => report.best && progress(tell(report.best, report.levels, 'feasible'))),
+    });
+    if (outcome.status === 'optimal' || outcome.status === 'feasible') {
+      return tell(outcome.best, outcome.levels, outcome.status);
+    }
+    const isShort = outcome.status === 'infeasible' && mayBeShort(prepared, outcome) && horizon < LONGEST_HORIZON;
+    if (!isShort) {
+      const words = outcome.status === 'infeasible' ? clashWords(shop, prepared.builder.reasons, outcome.clash) : [];
+      return tellPlan(shop, options, prepared, null, [], outcome.status, words);
+    }
+    horizon = Math.min(LONGEST_HORIZON, horizon * 2);
+  }
+}
+
+/** Whether the end of the calendar has a part in the clash: then a longer one may do. */
+const mayBeShort = ({ builder, model }: Prepared, outcome: Extract<Outcome, { status: 'infeasible' }>): boolean =>
+  outcome.clash.length === 0 ||
+  model.starts.length === 0 ||
+  outcome.clash.some((index) => ['time', 'cure', 'window'].includes(builder.reasons[index]?.rule ?? 'time'));
+
+function tellPlan(
+  shop: Shop,
+  { now, seed, budget }: PlanOptions,
+  { ground, pieces, passedPins }: Prepared,
+  answer: Assignment | null,
+  levels: readonly LevelOutcome[],
+  status: Plan['status'],
+  clash: readonly string[],
+): Plan {
+  const head = {
+    format: PLAN_FORMAT,
+    version: PLAN_VERSION,
+    shop: shop.name,
+    zone: shop.zone,
+    now: toIso(ground.clock, toMinute(ground.clock, now)),
+    seed,
+    budget,
+    status,
+  } as const;
+  if (!answer) return { ...head, levels: [], steps: [], holds: [], pieces: [], notes: [], clash };
+  const readings = pieces.map((route) => readPiece(answer, route));
+  const units = dealUnits(readings);
+  const unit = (piece: string): number => units.get(piece) ?? 1;
+  return {
+    ...head,
+    levels: levels.map(({ name, value, bound, proven }) => ({
+      name: name as PlanLevel['name'],
+      value,
+      bound,
+      proven,
+    })),
+    steps: readings.flatMap((r) => stepsOf(ground, answer, r, unit)),
+    holds: readings.flatMap((r) => holdsOf(ground, answer, r, unit(r.route.itinerary.piece.id))),
+    pieces: readings.map(({ route, times }) => {
+      const ready = times.get('ready')?.start ?? ground.horizon;
+      const due = toMinute(ground.clock, route.itinerary.piece.due);
+      return {
+        piece: route.itinerary.piece.id,
+        ready: toIso(ground.clock, ready),
+        due: toIso(ground.clock, due),
+        lateMinutes: Math.max(0, ready - due),
+      };
+    }),
+    notes: [...passedPins.map(passedPinNote), ...readings.flatMap((r) => stallNotes(ground, answer, r))],
+    clash: [],
+  };
+}
