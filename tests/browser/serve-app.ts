@@ -8,6 +8,9 @@ import { preview } from 'vite';
 import type { TestProject } from 'vitest/node';
 import { requireChromium } from './browser.ts';
 
+const ROOT = fileURLToPath(new URL('../..', import.meta.url));
+const VITE = join(ROOT, 'node_modules', 'vite', 'bin', 'vite.js');
+
 declare module 'vitest' {
   export interface ProvidedContext {
     /** Where the built app is served, ending in a slash. */
@@ -15,29 +18,43 @@ declare module 'vitest' {
   }
 }
 
+/** Without a browser or without an app only the browser tests fail, each of them; the other tests still run. */
 export async function setup(project: TestProject): Promise<() => Promise<void>> {
-  requireChromium();
   const outDir = await mkdtemp(join(tmpdir(), 'pourwright-app-'));
-  buildApp(outDir);
+  const removeApp = () => rm(outDir, { recursive: true, force: true });
+  try {
+    requireChromium();
+    buildApp(outDir);
+    const server = await serve(outDir);
+    project.provide('appUrl', server.url);
+    return async () => {
+      await server.close();
+      await removeApp();
+    };
+  } catch (fault) {
+    process.stderr.write(
+      `The browser tests cannot run: ${fault instanceof Error ? fault.message : String(fault)}\n`,
+    );
+    project.provide('appUrl', '');
+    return removeApp;
+  }
+}
+
+async function serve(outDir: string): Promise<{ readonly url: string; close(): Promise<void> }> {
   const server = await preview({
     logLevel: 'warn',
     build: { outDir },
     preview: { host: '127.0.0.1', port: 0, open: false },
   });
   const address = server.httpServer.address();
-  if (address === null || typeof address === 'string') throw new Error('The preview server has no port.');
-  project.provide('appUrl', `http://127.0.0.1:${address.port}/`);
-  return async () => {
-    await server.close();
-    await rm(outDir, { recursive: true, force: true });
-  };
+  if (address === null || typeof address === 'string') throw new Error('the preview server has no port');
+  return { url: `http://127.0.0.1:${address.port}/`, close: () => server.close() };
 }
 
 /** In a process of its own: inside the test runner Vite would build the app for tests and not for people. */
 function buildApp(outDir: string): void {
-  const vite = fileURLToPath(import.meta.resolve('vite/bin/vite.js'));
   const { NODE_ENV: _, VITEST: __, ...env } = process.env;
-  const words = [vite, 'build', '--outDir', outDir, '--emptyOutDir', '--logLevel', 'warn'];
-  const done = spawnSync(process.execPath, words, { env, encoding: 'utf8' });
-  if (done.status !== 0) throw new Error(`The app cannot be built:\n${done.stdout}${done.stderr}`);
+  const words = [VITE, 'build', '--outDir', outDir, '--emptyOutDir', '--logLevel', 'warn'];
+  const done = spawnSync(process.execPath, words, { cwd: ROOT, env, encoding: 'utf8' });
+  if (done.status !== 0) throw new Error(`the app cannot be built:\n${done.stdout}${done.stderr}`);
 }
