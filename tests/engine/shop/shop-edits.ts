@@ -16,10 +16,12 @@ export function edited(edits: Readonly<Record<string, unknown>>): unknown {
     const keys = path.replaceAll(/\[(\d+)\]/g, '.$1').split('.');
     const last = keys.pop() ?? '';
     const owner = keys.reduce((at, key) => at[key] as Container, file as Container);
-    if (value === undefined) delete owner[last];
-    else owner[last] = value;
+    if (value !== undefined) owner[last] = value;
+    else if (Array.isArray(owner)) owner.splice(Number(last), 1);
+    else delete owner[last];
   }
-  return file;
+  // A file holds no holes and no NaN.
+  return JSON.parse(JSON.stringify(file));
 }
 
 /** The faults of the edited market shop; none when it is sound. */
