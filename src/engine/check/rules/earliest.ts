@@ -1,0 +1,20 @@
+/** Nothing is planned before now, and no piece is begun before the day it may be. */
+import { brokenAt, nameOf } from '../evidence.ts';
+import type { Broken, Evidence } from '../evidence.ts';
+import { readMoment } from '../minutes.ts';
+
+export function earliest(evidence: Evidence): Broken[] {
+  const broken: Broken[] = [];
+  for (const { piece, expected, byId } of evidence.pieces) {
+    const from = piece.earliest === undefined ? evidence.now : readMoment(piece.earliest, evidence.zone);
+    for (const { id } of expected) {
+      const timed = byId.get(id);
+      if (!timed || timed.started) continue;
+      const bound = id === 'prepare' ? Math.max(from, evidence.now) : evidence.now;
+      if (timed.start >= bound) continue;
+      const text = `${nameOf(timed)} starts ${evidence.say(timed.start)}, before ${evidence.say(bound)}.`;
+      broken.push(brokenAt('earliest', timed, text));
+    }
+  }
+  return broken;
+}
