@@ -26,6 +26,13 @@ export const fallback = {
   scuffMinutes: { value: 20, source: common },
   flipMinutes: { value: 5, source: common },
   coverMlPerM2: { value: 300, source: common },
+  cupLossPercent: { value: 5, source: common },
+  cupReadsMl: { value: 5, source: common },
+  cupReadsUsFlOz: { value: 0.25, source: common },
+  scaleReadsG: { value: 1, source: common },
+  tintScaleReadsG: { value: 0.1, source: common },
+  ratioTolerancePercent: { value: 3, source: common },
+  keepsDaysOpened: { value: 180, source: common },
   activationEnergyKJPerMol: {
     value: 53,
     source:

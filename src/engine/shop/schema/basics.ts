@@ -45,6 +45,8 @@ export const lengthMm = between(1, 20_000, 'mm');
 export const depthMm = between(0.1, 500, 'mm');
 export const degC = between(-40, 90, 'degC');
 export const percent = between(0, 100, '%');
+/** An amount in the shop's own money; nothing here knows which. */
+export const money = between(0, 10_000_000, "of the shop's money");
 
 /** `2026-11-25`, or `2026-11-25T14:30` in the shop's zone, or with an offset such as `Z` or `+01:00`. */
 export const moment = v.pipe(

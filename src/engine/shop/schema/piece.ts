@@ -1,6 +1,6 @@
 /** One board being made: what is promised, what was wished, what has happened. */
 import * as v from 'valibot';
-import { id, lengthMm, moment, text, whole } from './basics.ts';
+import { between, id, lengthMm, moment, text, whole } from './basics.ts';
 
 /** A step's name inside its piece, such as "prepare", "layer-2-pour", "coat-1"; see the routing room. */
 export const stepId = v.pipe(
@@ -47,6 +47,8 @@ export const piece = v.strictObject({
   earliest: v.optional(moment),
   /** Only these forms will do. */
   forms: v.optional(v.array(id)),
+  /** What a moisture meter said of its wood, percent of the dry mass. */
+  woodMoisturePercent: v.optional(between(0, 60, '%')),
   pins: v.optional(v.array(pin), []),
   actuals: v.optional(v.array(actual), []),
   touchTests: v.optional(v.array(touchTest), []),

@@ -1,7 +1,7 @@
 /** How a kind of piece is made: its layers, seal, coats and the work around them. */
 import * as v from 'valibot';
 import { fallback } from '../defaults.ts';
-import { between, depthMm, id, lengthMm, percent, someMinutes, text, work, whole } from './basics.ts';
+import { between, depthMm, id, lengthMm, money, percent, someMinutes, text, work, whole } from './basics.ts';
 
 /** Work that may be spread over several sessions when `split` is true. */
 const splittable = (split: boolean) => v.strictObject({ work, split: v.optional(v.boolean(), split) });
@@ -88,4 +88,6 @@ export const recipe = v.strictObject({
   coats: v.optional(v.array(coat), []),
   flip: v.optional(v.strictObject({ work }), { work: { minutes: fallback.flipMinutes.value } }),
   finish: v.optional(splittable(true)),
+  /** What one piece takes besides resin and hours, in the shop's money: its wood; sandpaper, cups, gloves, oil. */
+  costs: v.optional(v.strictObject({ wood: v.optional(money), consumables: v.optional(money) })),
 });

@@ -1,7 +1,7 @@
 /** A resin as its maker's sheet states it. All times hold at `referenceDegC`. */
 import * as v from 'valibot';
 import { fallback } from '../defaults.ts';
-import { between, degC, depthMm, id, someMinutes, text } from './basics.ts';
+import { between, degC, depthMm, id, moment, someMinutes, text, whole } from './basics.ts';
 
 const density = between(0.5, 3, 'g/mL');
 const part = between(0.01, 1000, 'parts');
@@ -21,6 +21,8 @@ export const resin = v.strictObject({
     b: part,
     densityAGPerMl: density,
     densityBGPerMl: density,
+    /** How far A : B may be off, as the maker's sheet says; left out, the shop's `mixing.ratioTolerancePercent`. */
+    tolerancePercent: v.optional(between(0.1, 20, '%')),
   }),
   referenceDegC: v.optional(degC, fallback.referenceDegC.value),
   /** From first contact of A and B until the mix no longer flows, for a cup of `batchMl`. */
@@ -44,9 +46,13 @@ export const resin = v.strictObject({
   dewPointMarginK: v.optional(between(0, 20, 'K'), fallback.dewPointMarginK.value),
   stock: v.optional(
     v.strictObject({
+      /** A and B together, in the ratio in which they are mixed, as of now. */
       ml: between(0, 10_000_000, 'mL'),
       deliveryDays: v.optional(between(0, 365, 'days'), fallback.deliveryDays.value),
       pricePerLitre: v.optional(between(0, 100_000, 'per litre')),
+      /** When the cans were opened, and how many days the maker gives them from then on. */
+      openedAt: v.optional(moment),
+      keepsDaysOpened: v.optional(whole(1, 3650, 'days'), fallback.keepsDaysOpened.value),
     }),
   ),
 });

@@ -1,6 +1,7 @@
 /** The whole shop file, version 1. Its output type is the `Shop` that the rest of the engine reads. */
 import * as v from 'valibot';
 import { type id, text, timeOff, type Frozen } from './basics.ts';
+import { costs, mixing } from './mixing.ts';
 import { person } from './person.ts';
 import { piece } from './piece.ts';
 import { bench, form, room, tool, warmBox } from './place.ts';
@@ -18,6 +19,9 @@ export const shopSchema = v.strictObject({
   zone: text,
   /** How amounts are shown; everything is stored metric. */
   units: v.optional(v.picklist(['metric', 'us'], 'must be "metric" or "us"'), 'metric'),
+  /** How mixes are measured, and what counts as off. */
+  mixing: v.optional(mixing, {}),
+  costs: v.optional(costs),
   rooms: v.pipe(v.array(room), v.minLength(1, 'must hold at least one room')),
   people: v.pipe(v.array(person), v.minLength(1, 'must hold at least one person')),
   /** Days on which nobody works. */
@@ -41,6 +45,7 @@ export type Id = v.InferOutput<typeof id>;
 export type Room = Shop['rooms'][number];
 export type Person = Shop['people'][number];
 export type Skill = Person['can'][number];
+export type Mixing = Shop['mixing'];
 export type RecurringHours = Person['hours'][number];
 export type TimeOff = Shop['closures'][number];
 export type Form = Shop['forms'][number];
