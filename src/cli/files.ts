@@ -46,12 +46,15 @@ function readText(file: string, wanted: string): string {
   }
 }
 
-function unusable(file: string, what: string, faults: readonly Fault[]): Refusal {
+function unusable(file: string, what: string, faults: readonly Told[]): Refusal {
   const count = faults.length === 1 ? 'one fault' : `${faults.length} faults`;
   return new Refusal(
     [`${file} cannot be used as a ${what}: ${count}`, ...faults.map((f) => `  ${sentence(f)}`)].join('\n'),
   );
 }
 
-const sentence = ({ path, found, message }: Fault) =>
-  `${path === '' ? '' : `${path}: `}${found === '' ? '' : `found ${found}; `}${message}`;
+/** A fault as the shop or the plan room tells it; the plan room does not always repeat what it found. */
+type Told = Pick<Fault, 'path' | 'message'> & Partial<Fault>;
+
+const sentence = ({ path, found, message }: Told) =>
+  `${path === '' ? '' : `${path}: `}${found === undefined ? '' : `found ${found}; `}${message}`;

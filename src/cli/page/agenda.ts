@@ -2,6 +2,7 @@
 import type { Plan, PlanStep, Shop } from '../../engine/index.ts';
 import { formatDay, formatDuration, makeClock, minuteOfLocal } from '../../engine/time/index.ts';
 import type { Paint } from '../terminal.ts';
+import { boxMoves } from './box-moves.ts';
 import type { Moments } from './moments.ts';
 import { namesOf, type Names } from './names.ts';
 import { stepWords } from './step-words.ts';
@@ -52,14 +53,10 @@ function heading(date: string, zone: string, moments: Moments): string {
 
 function linesOf(plan: Plan, moments: Moments, names: Names): Line[] {
   const pieces = new Map(plan.pieces.map((piece) => [piece.piece, piece]));
-  return plan.steps.flatMap((step, at) => {
+  const moves = boxMoves(plan, moments);
+  return plan.steps.flatMap((step) => {
     if (step.state === 'done' || (step.handsOnMinutes === 0 && step.kind !== 'ready')) return [];
-    const before = plan.steps[at - 1];
-    const after = plan.steps[at + 1];
-    const words = stepWords(step, names, {
-      before: before?.piece === step.piece ? before : undefined,
-      after: after?.piece === step.piece ? after : undefined,
-    });
+    const words = stepWords(step, names, moves.get(step) ?? {});
     const late = step.kind === 'ready' ? (pieces.get(step.piece)?.lateMinutes ?? 0) : 0;
     return stepLines(step, late > 0 ? `${words}, ${formatDuration(late)} late` : words, moments, names);
   });

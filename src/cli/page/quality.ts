@@ -6,7 +6,7 @@ const WORDS: Readonly<Record<PlanLevel['name'], string>> = {
   tardiness: 'lateness (minutes, by weight)',
   windows: 'scuffs and pours near the edge of a window',
   visits: 'visits, and work in unloved hours',
-  early: 'hours until forms and pieces are free',
+  early: 'minutes until forms and pieces are free, summed',
   moved: 'minutes moved against the standing plan',
 };
 
@@ -14,9 +14,14 @@ export function quality(plan: Plan, width: number): string[] {
   const rows = plan.levels.map(({ name, value, bound, proven }) => [
     WORDS[name],
     number(value),
-    proven ? 'proved best' : `proved: no plan is below ${number(bound)}`,
+    verdict(bound, proven),
   ]);
   return table(rows, { columns: [{}, { align: 'right' }, { wraps: true }], width, indent: '  ' });
 }
 
 const number = (value: number) => String(Math.round(value * 10) / 10);
+
+function verdict(bound: number, proven: boolean): string {
+  if (proven) return 'proved best';
+  return bound > 0 ? `not proved best; no plan is below ${number(bound)}` : 'not proved best';
+}

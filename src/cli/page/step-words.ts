@@ -1,19 +1,14 @@
 /** A step as one says it in the shop: `pour layer 2`, `clean Long form 1`. */
 import type { PlanStep } from '../../engine/index.ts';
+import type { BoxMove } from './box-moves.ts';
 import type { Names } from './names.ts';
 
-/** `before` and `after` are the steps of the same piece around it: a warm box is left before a mix, entered after a pour. */
-export function stepWords(
-  step: PlanStep,
-  names: Names,
-  around: { readonly before?: PlanStep; readonly after?: PlanStep },
-): string {
+export function stepWords(step: PlanStep, names: Names, move: BoxMove): string {
   const target = targetOf(step.step);
   const form = step.form === undefined ? 'the form' : names.form(step.form.id, step.form.unit);
-  const resin = step.resin === undefined ? '' : ` (${names.resin(step.resin)})`;
   const words: Readonly<Record<PlanStep['kind'], string>> = {
     prepare: `prepare, in ${form}`,
-    mix: `mix for ${target}${resin}`,
+    mix: step.resin === undefined ? `mix for ${target}` : `mix ${names.resin(step.resin)}, ${target}`,
     seal: 'brush the seal on',
     pour: `pour ${target}`,
     bubbles: `bubble pass, ${target}`,
@@ -30,15 +25,8 @@ export function stepWords(
     finish: 'finish',
     ready: 'ready',
   };
-  const { before, after } = around;
-  const outOf =
-    before?.warmBox !== undefined && before.handsOnMinutes === 0
-      ? `out of ${names.warmBox(before.warmBox)}; `
-      : '';
-  const into =
-    after?.warmBox !== undefined && after.handsOnMinutes === 0
-      ? `; then into ${names.warmBox(after.warmBox)}`
-      : '';
+  const outOf = move.outOf === undefined ? '' : `out of ${names.warmBox(move.outOf)}; `;
+  const into = move.into === undefined ? '' : `; then into ${names.warmBox(move.into)}`;
   return `${outOf}${words[step.kind]}${into}`;
 }
 
@@ -46,5 +34,5 @@ function targetOf(step: string): string {
   const [what, number] = step.split('-');
   if (what === 'layer') return `layer ${number}`;
   if (what === 'coat' || what === 'flip') return `coat ${number}`;
-  return 'the seal';
+  return 'seal';
 }
