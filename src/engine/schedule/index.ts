@@ -1,0 +1,16 @@
+/** The scheduler: a model of starts, choices, lags, resources and objective levels in; a proved or best-so-far assignment out. */
+export * from './model.ts';
+export { solve } from './solve.ts';
+export { verify } from './verify.ts';
+export { evaluate } from './evaluate.ts';
+export {
+  composeMaps,
+  constantLag,
+  earlierOf,
+  laterOf,
+  nextOpen,
+  tableMap,
+  workedBy,
+  type GainMap,
+} from './maps.ts';
+export { readFlexibleJobShop, readJobShop, readSch } from './textbook.ts';

@@ -1,0 +1,266 @@
+/**
+ * The kernel: a model compiled into variables, propagators and clauses, and propagation to the fixpoint. It knows nothing of search.
+ *
+ * Variables: first the starts, then the choices, then a total for each level, then bucket markers, then orders (of two tasks that
+ * cannot overlap). Order of work: lags, openings and buckets with clauses at once, then the objective, then resources.
+ */
+import { Buckets } from './buckets.ts';
+import { Clauses } from './clauses.ts';
+import { Conditions } from './conditions.ts';
+import { Lags } from './lags.ts';
+import { constantLag } from './maps.ts';
+import { NEVER, type Cost, type Literal, type Model, type Task } from './model.ts';
+import { Openings } from './openings.ts';
+import { deriveOrders, type Orders, type OrderTask } from './orders.ts';
+import { Sum, SATURATED, type Term } from './sum.ts';
+import { TimeTable, type TimedTask } from './time-table.ts';
+import { Because, Trail } from './trail.ts';
+
+/** A propagator that looks at all it has at once, when something it watches has changed. */
+interface Whole {
+  propagate(): boolean;
+  watched(): Iterable<number>;
+}
+
+export class Kernel {
+  readonly trail: Trail;
+  readonly conditions = new Conditions();
+  readonly clauses: Clauses;
+  readonly lags: Lags;
+  private readonly openings: Openings;
+  private readonly buckets: Buckets[] = [];
+  private readonly wholes: Whole[] = [];
+  private readonly wake: Int32Array;
+  private readonly wakeStart: Int32Array;
+  private readonly queued: Uint8Array;
+  private head = 0;
+  private waiting = 0;
+
+  readonly startCount: number;
+  readonly choiceCount: number;
+  /** The total's variable, a level. */
+  readonly totals: readonly number[];
+  readonly firstMarker: number;
+  readonly firstOrder: number;
+  readonly orders: Orders;
+  /** The marker variables of a buckets cost, -1 where no start can lie. */
+  readonly markers: ReadonlyMap<Cost, Int32Array>;
+  readonly variableCount: number;
+  /** False when the model contradicts itself before any search. */
+  readonly sound: boolean;
+
+  constructor(readonly model: Model) {
+    const S = (this.startCount = model.starts.length);
+    const C = (this.choiceCount = model.choices.length);
+    const least = model.starts.map((start) => Math.max(1 - NEVER, start.earliest));
+    const greatest = model.starts.map((start) => Math.min(NEVER - 1, start.latest));
+    const feasibleWindows = least.every((value, k) => value <= greatest[k]);
+    if (!feasibleWindows) least.forEach((value, k) => (greatest[k] = Math.max(value, greatest[k])));
+    for (let c = 0; c < C; c++) {
+      least.push(0);
+      greatest.push(1);
+    }
+    const total = S + C;
+    this.totals = model.levels.map((_, k) => total + k);
+    for (let k = 0; k < model.levels.length; k++) {
+      least.push(0);
+      greatest.push(SATURATED);
+    }
+    this.firstMarker = least.length;
+    const bucketCosts = model.levels.flatMap((level) =>
+      level.costs.filter((cost) => cost.kind === 'buckets'),
+    );
+    const markers = new Map<Cost, Int32Array>();
+    for (const cost of bucketCosts) {
+      const marker = new Int32Array(Math.max(0, cost.edges.length - 1)).fill(-1);
+      for (let k = 0; k < marker.length; k++) {
+        if (!cost.starts.some((s) => least[s] < cost.edges[k + 1] && greatest[s] >= cost.edges[k])) continue;
+        marker[k] = least.length;
+        least.push(0);
+        greatest.push(1);
+      }
+      markers.set(cost, marker);
+    }
+    this.firstOrder = least.length;
+    const tasks: OrderTask[][] = model.resources.map((resource) =>
+      resource.tasks
+        .filter((task) => task.amount > 0)
+        .map((task) => ({ task, condition: this.when(task.when) })),
+    );
+    const orders = feasibleWindows
+      ? deriveOrders(model, tasks, this.conditions, least, greatest, this.firstOrder)
+      : { count: 0, lags: [], pairs: [] };
+    this.orders = orders;
+    this.markers = markers;
+    for (let k = 0; k < orders.count; k++) {
+      least.push(0);
+      greatest.push(1);
+    }
+    this.variableCount = least.length;
+    const trail = (this.trail = new Trail(Int32Array.from(least), Int32Array.from(greatest)));
+    this.clauses = new Clauses(trail);
+    this.lags = new Lags(trail, this.conditions);
+    this.openings = new Openings(trail, this.conditions);
+
+    for (const lag of model.lags) this.lags.add(lag.from, lag.to, lag.kind, lag.map, this.when(lag.when));
+    for (const lag of orders.lags) this.lags.add(lag.from, lag.to, 'least', lag.map, lag.condition);
+    for (const opening of model.openings)
+      this.openings.add(opening.start, opening.allowed, this.when(opening.when));
+    for (const cost of bucketCosts)
+      this.buckets.push(
+        new Buckets(
+          trail,
+          this.conditions,
+          cost.starts,
+          cost.starts.map((_, i) => this.when(cost.when?.[i])),
+          cost.edges,
+          markers.get(cost)!,
+        ),
+      );
+    model.levels.forEach((level, k) => this.addLevel(total + k, level.costs, markers));
+    model.resources.forEach((resource, r) => {
+      const timed = tasks[r].map(({ task, condition }) =>
+        timedTask(task, condition, task.amount, true, true),
+      );
+      if (timed.length > 0) this.wholes.push(new TimeTable(trail, this.conditions, timed, resource.capacity));
+    });
+    for (const exclusion of model.exclusions) {
+      const sided = (filtered: readonly Task[], contributing: readonly Task[]): void => {
+        const timed = [
+          ...filtered.map((task) => timedTask(task, this.when(task.when), 1, false, true)),
+          ...contributing.map((task) => timedTask(task, this.when(task.when), 1, true, false)),
+        ];
+        if (filtered.length > 0 && contributing.length > 0)
+          this.wholes.push(new TimeTable(trail, this.conditions, timed, Int32Array.of(0, 1)));
+      };
+      sided(exclusion.one, exclusion.other);
+      sided(exclusion.other, exclusion.one);
+    }
+
+    this.lags.seal();
+    [this.wake, this.wakeStart] = wakeLists(this.wholes, trail.views);
+    this.queued = new Uint8Array(this.wholes.length).fill(1);
+    this.waiting = this.wholes.length;
+    this.sound = feasibleWindows && this.addClauses() && this.initial();
+  }
+
+  /** The atom that makes a literal true. */
+  atom(literal: Literal): [number, number] {
+    const x = 2 * (this.startCount + (literal >> 1));
+    return (literal & 1) === 0 ? [x, 1] : [x + 1, 0];
+  }
+
+  private when(literals: readonly Literal[] | undefined): number {
+    return literals === undefined ? 0 : this.conditions.add(literals.map((literal) => this.atom(literal)));
+  }
+
+  private addLevel(total: number, costs: readonly Cost[], markers: ReadonlyMap<Cost, Int32Array>): void {
+    if (costs.length === 1 && costs[0].kind === 'late' && costs[0].weight === 1) {
+      this.lags.add(costs[0].start, total, 'least', constantLag(-costs[0].after), 0);
+      return;
+    }
+    const terms: Term[] = [];
+    for (const cost of costs) {
+      if (cost.kind === 'late') terms.push({ view: 2 * cost.start, after: cost.after, weight: cost.weight });
+      else if (cost.kind === 'early')
+        terms.push({ view: 2 * cost.start + 1, after: -cost.before, weight: cost.weight });
+      else if (cost.kind === 'choice') {
+        const [view, value] = this.atom(cost.when);
+        terms.push({ view, after: value - 1, weight: cost.weight });
+      } else {
+        for (const marker of markers.get(cost)!)
+          if (marker >= 0) terms.push({ view: 2 * marker, after: 0, weight: cost.weight });
+      }
+    }
+    this.wholes.push(new Sum(this.trail, total, terms));
+  }
+
+  private addClauses(): boolean {
+    const atoms = new Because();
+    for (const clause of this.model.clauses) {
+      atoms.size = 0;
+      for (const literal of clause.literals) atoms.push(...this.atom(literal));
+      if (!this.clauses.addGiven(atoms)) return false;
+    }
+    return true;
+  }
+
+  /** The first fixpoint: everything is looked at once. */
+  private initial(): boolean {
+    for (let view = 0; view < this.trail.views; view++) if (!this.local(view)) return false;
+    if (!this.propagate()) return false;
+    this.trail.forgetRoot();
+    this.head = 0;
+    return true;
+  }
+
+  private local(view: number): boolean {
+    if (!this.lags.propagate(view)) return false;
+    if (!this.openings.propagate(view)) return false;
+    for (const buckets of this.buckets) if (!buckets.propagate(view)) return false;
+    return true;
+  }
+
+  /** Propagates to the fixpoint. False on a conflict, which the trail then describes. */
+  propagate(): boolean {
+    const { trail, queued, wake, wakeStart, wholes, clauses } = this;
+    for (;;) {
+      while (this.head < trail.size) {
+        const q = this.head++;
+        const view = trail.view[q];
+        trail.work++;
+        // A later change of the same view is on its way: the lags need only that one.
+        if (trail.last[view] === q) {
+          if (!this.local(view)) return false;
+          for (let k = wakeStart[view], end = wakeStart[view + 1]; k < end; k++) {
+            if (queued[wake[k]] === 0) {
+              queued[wake[k]] = 1;
+              this.waiting++;
+            }
+          }
+        }
+        if (!clauses.propagate(view, trail.old[q], trail.now[q])) return false;
+      }
+      if (this.waiting === 0) return true;
+      let w = 0;
+      while (queued[w] === 0) w++;
+      queued[w] = 0;
+      this.waiting--;
+      if (!wholes[w].propagate()) return false;
+    }
+  }
+
+  /** Undoes everything above a level; what waited for propagation there is dropped. */
+  backTo(level: number): void {
+    this.trail.backTo(level);
+    this.head = Math.min(this.head, this.trail.size);
+    this.queued.fill(0);
+    this.waiting = 0;
+  }
+
+  /** At the root, after a fixpoint: forgets how the root came to be. */
+  settleRoot(): void {
+    this.trail.forgetRoot();
+    this.head = 0;
+  }
+}
+
+function timedTask(
+  task: Task,
+  condition: number,
+  amount: number,
+  contributes: boolean,
+  filtered: boolean,
+): TimedTask {
+  return { from: task.from, to: task.to, until: task.until, amount, condition, contributes, filtered };
+}
+
+function wakeLists(wholes: readonly Whole[], views: number): [Int32Array, Int32Array] {
+  const lists: number[][] = Array.from({ length: views }, () => []);
+  wholes.forEach((whole, k) => {
+    for (const view of whole.watched()) if (lists[view][lists[view].length - 1] !== k) lists[view].push(k);
+  });
+  const start = new Int32Array(views + 1);
+  for (let w = 0; w < views; w++) start[w + 1] = start[w] + lists[w].length;
+  return [Int32Array.from(lists.flat()), start];
+}

@@ -1,0 +1,167 @@
+/**
+ * Orders: two tasks that cannot run at once on a resource get a variable, true when the first ends before the second begins. Orders that the
+ * lags already decide are found by a closure (longest paths over the least gains of the lags) and need no variable.
+ */
+import type { Conditions } from './conditions.ts';
+import { isConstant, leastGain } from './maps.ts';
+import { NEVER, type Model, type MonotoneMap, type Task, type Time } from './model.ts';
+
+export interface OrderTask {
+  readonly task: Task;
+  readonly condition: number;
+}
+
+/** `to >= map(from)` between variables. */
+export interface OrderLag {
+  readonly from: number;
+  readonly to: number;
+  readonly map: MonotoneMap;
+  readonly condition: number;
+}
+
+export interface Orders {
+  readonly count: number;
+  readonly lags: readonly OrderLag[];
+  /** For each order: the tasks' first starts. */
+  readonly pairs: readonly (readonly [number, number])[];
+}
+
+/** More pairs than this are left to the time-table. */
+const MOST_PAIRS = 60_000;
+/** Above this many starts the cubic closure does not pay. */
+const MOST_CLOSED = 700;
+const NO_PATH = -NEVER;
+
+export function deriveOrders(
+  model: Model,
+  resources: readonly (readonly OrderTask[])[],
+  conditions: Conditions,
+  least: readonly number[],
+  greatest: readonly number[],
+  firstVariable: number,
+): Orders {
+  const gains = new Gains(least, greatest);
+  const n = model.starts.length;
+  const closed = n <= MOST_CLOSED;
+  const path = closed ? closure(model, gains, n) : null;
+  const distance = (from: number, to: number): Time =>
+    from === to ? 0 : path === null ? NO_PATH : path[from * n + to];
+  const lags: OrderLag[] = [];
+  const seen = new Set<number>();
+  const pairs: [number, number][] = [];
+  /** Can task a end before task b begins, as far as lags and windows tell? */
+  const possible = (a: Task, gain: Time, b: Task): boolean => {
+    const back = distance(b.from, a.to);
+    return (back === NO_PATH || back + gain <= 0) && least[a.to] + gain <= greatest[b.from];
+  };
+  resources.forEach((tasks, r) => {
+    const capacity = model.resources[r].capacity;
+    let most = 0;
+    for (let k = 1; k < capacity.length; k += 2) most = Math.max(most, capacity[k]);
+    const gain = tasks.map(({ task }) => gains.of(task.until, task.to));
+    const solid = tasks.map(({ task }, k) => {
+      const inside = distance(task.from, task.to);
+      return inside !== NO_PATH && gain[k] > NO_PATH && inside + gain[k] > 0;
+    });
+    for (let i = 0; i < tasks.length; i++) {
+      if (!solid[i]) continue;
+      for (let j = i + 1; j < tasks.length; j++) {
+        if (!solid[j] || tasks[i].task.amount + tasks[j].task.amount <= most) continue;
+        const a = tasks[i].task;
+        const b = tasks[j].task;
+        if (a.from === b.from && a.to === b.to) continue;
+        const plain = a.from === a.to && b.from === b.to && isConstant(a.until) && isConstant(b.until);
+        const key = a.from * n + b.from;
+        if (plain && tasks[i].condition === 0 && tasks[j].condition === 0) {
+          if (seen.has(key)) continue;
+          seen.add(key);
+        }
+        const both = [...conditions.atoms(tasks[i].condition), ...conditions.atoms(tasks[j].condition)];
+        if (both.some(([w, v]) => both.some(([x, y]) => x === (w ^ 1) && y === 1 - v))) continue;
+        const first = possible(a, gain[i], b);
+        const second = possible(b, gain[j], a);
+        if (first && second) {
+          if (pairs.length >= MOST_PAIRS) continue;
+          const order = 2 * (firstVariable + pairs.push([a.from, b.from]) - 1);
+          lags.push({
+            from: a.to,
+            to: b.from,
+            map: a.until,
+            condition: conditions.add([[order, 1], ...both]),
+          });
+          lags.push({
+            from: b.to,
+            to: a.from,
+            map: b.until,
+            condition: conditions.add([[order + 1, 0], ...both]),
+          });
+        } else {
+          const condition = conditions.add(both);
+          if (!second) lags.push({ from: a.to, to: b.from, map: a.until, condition });
+          if (!first) lags.push({ from: b.to, to: a.from, map: b.until, condition });
+        }
+      }
+    }
+  });
+  return { count: pairs.length, lags, pairs };
+}
+
+/** The least of `at(s) - s` over a start's window; for maps that do not tell, a safe value from a grid. */
+class Gains {
+  private readonly known = new Map<MonotoneMap, Time>();
+
+  constructor(
+    private readonly least: readonly number[],
+    private readonly greatest: readonly number[],
+  ) {}
+
+  of(map: MonotoneMap, from: number): Time {
+    if (isConstant(map)) return map.gap;
+    const told = leastGain(map);
+    if (told > NO_PATH) return told;
+    const found = this.known.get(map);
+    if (found !== undefined) return found;
+    // For every start at once, so that the answer can be shared by all that use the map.
+    const a = Math.min(...this.least);
+    const b = Math.max(...this.greatest);
+    const step = Math.max(1, Math.ceil((b - a + 1) / 2000));
+    let gain = NEVER;
+    // Monotone, so within a step the map is at least its value at the step's beginning.
+    for (let s = a; s <= b; s += step) gain = Math.min(gain, map.at(s) - Math.min(b, s + step - 1));
+    const safe = Math.max(NO_PATH, gain);
+    this.known.set(map, safe);
+    return from < 0 ? NO_PATH : safe;
+  }
+}
+
+/** Longest paths over unconditional lags: `s_to >= s_from + path[from * n + to]`. */
+function closure(model: Model, gains: Gains, n: number): Int32Array {
+  const path = new Int32Array(n * n).fill(NO_PATH);
+  for (const lag of model.lags) {
+    if (lag.when !== undefined && lag.when.length > 0) continue;
+    if (lag.kind === 'least') {
+      const k = lag.from * n + lag.to;
+      path[k] = Math.max(path[k], gains.of(lag.map, lag.from));
+    } else if (isConstant(lag.map)) {
+      const k = lag.to * n + lag.from;
+      path[k] = Math.max(path[k], -lag.map.gap);
+    }
+  }
+  const reached = new Int32Array(n);
+  for (let k = 0; k < n; k++) {
+    let count = 0;
+    for (let j = 0; j < n; j++) if (path[k * n + j] > NO_PATH && j !== k) reached[count++] = j;
+    if (count === 0) continue;
+    for (let i = 0; i < n; i++) {
+      const head = path[i * n + k];
+      if (head === NO_PATH || i === k) continue;
+      const row = i * n;
+      for (let c = 0; c < count; c++) {
+        const j = reached[c];
+        const through = head + path[k * n + j];
+        if (through > path[row + j]) path[row + j] = Math.min(through, NEVER);
+      }
+    }
+  }
+  return path;
+}

@@ -1,0 +1,341 @@
+/**
+ * Search: decide, propagate, learn, go back. Two orders of decision: the dive (the unfixed start with the least bound takes it) and
+ * activity (the variable most active in conflicts takes its value in the best solution). Restarts by Luby's sequence.
+ *
+ * Literature: Moskewicz et al. 2001 (activity), Luby, Sinclair, Zuckerman 1993 (restarts), Pipatsrisawat and Darwiche 2007 (phases).
+ */
+import type { Kernel } from './kernel.ts';
+import { Learning } from './learning.ts';
+import type { Because } from './trail.ts';
+
+/** Pairs (view, value). */
+export type Atoms = readonly (readonly [number, number])[];
+
+export interface Limits {
+  /** Work (of the trail's counter) at which to stop. */
+  readonly work: number;
+  /** Conflicts in this call after which to stop. */
+  readonly conflicts: number;
+}
+
+/**
+ * `solution`: all starts and choices are fixed (read it before going on). `refuted`: the assumptions do not hold together.
+ * `contradiction`: the model has no (further) solution. `limit`: undecided.
+ */
+export type Verdict = 'solution' | 'refuted' | 'contradiction' | 'limit' | 'stopped';
+
+/** For tests: sees every explanation that an analysis uses, and every clause it learns. */
+export interface Watcher {
+  compiled(kernel: Kernel): void;
+  explained(view: number, value: number, because: Because): void;
+  learned(clause: Because): void;
+}
+
+export class Search {
+  conflicts = 0;
+  private readonly learning: Learning;
+  private readonly activity: Float64Array;
+  private increment = 1;
+  private readonly heap: Heap;
+  private readonly decidable: number;
+  /** The preferred value of each variable; for starts and choices that of the best solution. */
+  readonly phase: Int32Array;
+  /** Is there a preferred value? */
+  readonly hasPhase: Uint8Array;
+  private random: number;
+  private lubyIndex = 0;
+  private learnedLimit = 4000;
+  /** Restarts are dives while this holds; the solver sets it. */
+  dive = true;
+  /** After `refuted`: which assumption failed. */
+  refutedAt = 0;
+
+  constructor(
+    readonly kernel: Kernel,
+    seed: number,
+    private readonly stop: () => boolean,
+    private readonly witness: Watcher | null = null,
+  ) {
+    const n = kernel.variableCount;
+    witness?.compiled(kernel);
+    this.activity = new Float64Array(n);
+    this.random = seed | 0 || 1;
+    this.decidable = kernel.startCount + kernel.choiceCount;
+    this.heap = new Heap(this.activity, n);
+    this.phase = new Int32Array(n);
+    this.hasPhase = new Uint8Array(n);
+    this.learning = new Learning(
+      kernel.trail,
+      (variable) => this.bump(variable),
+      witness === null ? null : (view, value, because) => witness.explained(view, value, because),
+    );
+    for (let x = 0; x < n; x++) {
+      if (this.isTotal(x)) continue;
+      this.activity[x] = this.nextRandom() * 1e-6;
+    }
+    for (let x = 0; x < n; x++) if (!this.isTotal(x)) this.heap.insert(x);
+  }
+
+  private isTotal(x: number): boolean {
+    const { totals } = this.kernel;
+    return totals.length > 0 && x >= totals[0] && x <= totals[totals.length - 1];
+  }
+
+  /** In [0, 1), from the seed alone. */
+  nextRandom(): number {
+    let x = this.random;
+    x ^= x << 13;
+    x ^= x >>> 17;
+    x ^= x << 5;
+    this.random = x;
+    return (x >>> 0) / 4294967296;
+  }
+
+  private bump(variable: number): void {
+    if (this.isTotal(variable)) return;
+    this.activity[variable] += this.increment;
+    if (this.activity[variable] > 1e100) {
+      for (let x = 0; x < this.activity.length; x++) this.activity[x] *= 1e-100;
+      this.increment *= 1e-100;
+    }
+    this.heap.raised(variable);
+  }
+
+  private backTo(level: number): void {
+    const { trail } = this.kernel;
+    if (level >= trail.level) return;
+    for (let p = trail.size - 1, end = trail.startOf(level + 1); p >= end; p--) {
+      const x = trail.view[p] >> 1;
+      if (!this.isTotal(x)) this.heap.insert(x);
+    }
+    this.kernel.backTo(level);
+  }
+
+  /**
+   * Searches under assumptions. `hard` ones must hold; `soft` ones are decided where they still can be and left out where they
+   * cannot.
+   */
+  run(hard: Atoms, soft: Atoms, limits: Limits): Verdict {
+    const { kernel } = this;
+    const { trail } = kernel;
+    if (!kernel.sound) return 'contradiction';
+    const firstConflict = this.conflicts;
+    this.backTo(0);
+    if (!this.propagateRoot()) return 'contradiction';
+    let untilRestart = 100 * luby(++this.lubyIndex);
+    let polled = trail.work + 2000;
+    let softAt = 0;
+    for (;;) {
+      if (!kernel.propagate()) {
+        this.conflicts++;
+        untilRestart--;
+        trail.work += 20;
+        if (!this.learning.analyse()) return 'contradiction';
+        const { clause, backLevel, quality } = this.learning;
+        this.witness?.learned(clause);
+        this.backTo(backLevel);
+        softAt = 0;
+        if (!kernel.clauses.addLearned(clause, quality)) return 'contradiction';
+        kernel.clauses.decay();
+        this.increment /= 0.95;
+        continue;
+      }
+      if (trail.level === 0) kernel.settleRoot();
+      if (trail.work >= polled) {
+        polled = trail.work + 2000;
+        if (this.stop()) return 'stopped';
+      }
+      if (trail.work >= limits.work || this.conflicts - firstConflict >= limits.conflicts) return 'limit';
+      if (untilRestart <= 0) {
+        this.backTo(0);
+        softAt = 0;
+        untilRestart = 100 * luby(++this.lubyIndex);
+        if (kernel.clauses.learnedCount > this.learnedLimit) {
+          if (!this.propagateRoot()) return 'contradiction';
+          kernel.clauses.reduce();
+          this.learnedLimit += 200;
+        }
+        continue;
+      }
+      const next = trail.level;
+      if (next < hard.length) {
+        const [view, value] = hard[next];
+        if (trail.fails(view, value)) {
+          this.refutedAt = next;
+          return 'refuted';
+        }
+        // A true assumption still takes a level, so that the count of levels is the count of assumptions.
+        trail.decide(view, value);
+        continue;
+      }
+      let decided = false;
+      while (softAt < soft.length && !decided) {
+        const [view, value] = soft[softAt++];
+        if (!trail.holds(view, value) && !trail.fails(view, value)) decided = trail.decide(view, value);
+      }
+      if (decided) continue;
+      if (!(this.dive ? this.decideDive() : this.decideActive())) return 'solution';
+    }
+  }
+
+  /** The decisions that refuted an assumption, itself included, after `refuted`. */
+  core(hard: Atoms): [number, number][] {
+    const [view, value] = hard[this.refutedAt];
+    return [...this.learning.decisionsBehind(view ^ 1, 1 - value), [view, value]];
+  }
+
+  private propagateRoot(): boolean {
+    if (!this.kernel.propagate()) return false;
+    this.kernel.settleRoot();
+    return true;
+  }
+
+  /** Fixes choices by phase, then the start that can begin first. False when all is fixed. */
+  private decideDive(): boolean {
+    const { kernel } = this;
+    const { trail } = kernel;
+    const { bound } = trail;
+    for (let x = kernel.startCount, end = x + kernel.choiceCount; x < end; x++)
+      if (bound[2 * x] !== -bound[2 * x + 1]) return this.take(x);
+    let best = -1;
+    let key = Infinity;
+    let tie = Infinity;
+    for (let x = 0; x < kernel.startCount; x++) {
+      const least = bound[2 * x];
+      const greatest = -bound[2 * x + 1];
+      if (least === greatest || least > key || (least === key && greatest >= tie)) continue;
+      best = x;
+      key = least;
+      tie = greatest;
+    }
+    return best >= 0 && trail.decide(2 * best + 1, -key);
+  }
+
+  private decideActive(): boolean {
+    const { bound } = this.kernel.trail;
+    for (;;) {
+      const x = this.heap.pop();
+      if (x < 0) return this.decideRest();
+      if (bound[2 * x] !== -bound[2 * x + 1]) return this.take(x);
+    }
+  }
+
+  /** Starts and choices that the heap no longer holds. Markers and orders may stay open: nothing rests on them then. */
+  private decideRest(): boolean {
+    const { bound } = this.kernel.trail;
+    for (let x = 0; x < this.decidable; x++) if (bound[2 * x] !== -bound[2 * x + 1]) return this.take(x);
+    return false;
+  }
+
+  /** Moves a variable towards its preferred value. */
+  private take(x: number): boolean {
+    const { kernel, phase, hasPhase } = this;
+    const { trail } = kernel;
+    const least = trail.bound[2 * x];
+    const greatest = -trail.bound[2 * x + 1];
+    if (hasPhase[x] === 0) {
+      if (x < kernel.startCount) return trail.decide(2 * x + 1, -least);
+      if (x < kernel.startCount + kernel.choiceCount) return trail.decide(2 * x, 1);
+      return trail.decide(2 * x + 1, 0);
+    }
+    const value = phase[x];
+    if (value <= least) return trail.decide(2 * x + 1, -least);
+    if (value >= greatest) return trail.decide(2 * x, greatest);
+    const done = trail.decide(2 * x + 1, -value);
+    // The other side is still open: it must come up again.
+    this.heap.insert(x);
+    return done;
+  }
+
+  /** Keeps the values of the fixed variables as phases. */
+  keepPhases(): void {
+    const { trail, variableCount } = this.kernel;
+    for (let x = 0; x < variableCount; x++) {
+      if (trail.bound[2 * x] !== -trail.bound[2 * x + 1]) continue;
+      this.phase[x] = trail.bound[2 * x];
+      this.hasPhase[x] = 1;
+    }
+  }
+}
+
+/** 1 1 2 1 1 2 4 1 1 2 1 1 2 4 8 ... */
+export function luby(index: number): number {
+  let i = index;
+  for (;;) {
+    let k = 1;
+    while ((1 << k) - 1 < i) k++;
+    if ((1 << k) - 1 === i) return 1 << (k - 1);
+    i -= (1 << (k - 1)) - 1;
+  }
+}
+
+/** A binary heap of variables, the most active on top. */
+class Heap {
+  private readonly items: Int32Array;
+  private readonly place: Int32Array;
+  private size = 0;
+
+  constructor(
+    private readonly key: Float64Array,
+    n: number,
+  ) {
+    this.items = new Int32Array(n);
+    this.place = new Int32Array(n).fill(-1);
+  }
+
+  insert(x: number): void {
+    if (this.place[x] >= 0) return;
+    this.items[this.size] = x;
+    this.place[x] = this.size;
+    this.up(this.size++);
+  }
+
+  raised(x: number): void {
+    if (this.place[x] >= 0) this.up(this.place[x]);
+  }
+
+  pop(): number {
+    if (this.size === 0) return -1;
+    const x = this.items[0];
+    this.place[x] = -1;
+    const last = this.items[--this.size];
+    if (this.size > 0) {
+      this.items[0] = last;
+      this.place[last] = 0;
+      this.down(0);
+    }
+    return x;
+  }
+
+  private up(from: number): void {
+    const { items, place, key } = this;
+    let k = from;
+    const x = items[k];
+    while (k > 0) {
+      const parent = (k - 1) >> 1;
+      if (key[items[parent]] >= key[x]) break;
+      items[k] = items[parent];
+      place[items[k]] = k;
+      k = parent;
+    }
+    items[k] = x;
+    place[x] = k;
+  }
+
+  private down(from: number): void {
+    const { items, place, key } = this;
+    let k = from;
+    const x = items[k];
+    for (;;) {
+      let child = 2 * k + 1;
+      if (child >= this.size) break;
+      if (child + 1 < this.size && key[items[child + 1]] > key[items[child]]) child++;
+      if (key[items[child]] <= key[x]) break;
+      items[k] = items[child];
+      place[items[k]] = k;
+      k = child;
+    }
+    items[k] = x;
+    place[x] = k;
+  }
+}

@@ -1,0 +1,224 @@
+/**
+ * The solver: a first solution, then the levels in order, each from both sides: probes ask for a larger cut while they succeed and
+ * raise the bound when they are refuted; neighbourhoods keep the best solution's orders outside a window. All in one search, so
+ * that what is learned stays. Rounds of growing size go over all open levels, so that every level gets its turn whenever it is stopped.
+ */
+import { findClash } from './clash.ts';
+import { evaluate } from './evaluate.ts';
+import { Kernel } from './kernel.ts';
+import type { Assignment, LevelOutcome, Model, Outcome, SolveOptions } from './model.ts';
+import { chooseNeighbourhood, Neighbours } from './neighbourhood.ts';
+import { Search, type Atoms, type Verdict, type Watcher } from './search.ts';
+
+/** What a clash may cost on top of the budget, as a share of it. */
+const CLASH_SHARE = 0.5;
+const LEAST_CLASH_WORK = 200_000;
+
+/**
+ * Solves a model. Deterministic in model, seed, budget and hint; `stop` only cuts short. Every value in the outcome is that of a real
+ * assignment, every bound is proved.
+ */
+export function solve(model: Model, options: SolveOptions): Outcome {
+  return solveWatched(model, options, null);
+}
+
+/** `solve` with a watcher for every explanation used and every clause learned: for tests. */
+export function solveWatched(model: Model, options: SolveOptions, watcher: Watcher | null): Outcome {
+  return new Solver(model, options, watcher).solve();
+}
+
+class Solver {
+  private readonly kernel: Kernel;
+  private readonly search: Search;
+  private readonly stop: () => boolean;
+  private readonly budget: number;
+  private stopped = false;
+  private best: Assignment | null = null;
+  private values: number[] = [];
+  private readonly bounds: number[];
+  private readonly proven: boolean[];
+  private readonly neighbours: Neighbours;
+
+  constructor(
+    private readonly model: Model,
+    private readonly options: SolveOptions,
+    watcher: Watcher | null,
+  ) {
+    this.budget = options.budget;
+    this.stop = () => this.stopped || (this.stopped = options.stop?.() ?? false);
+    this.kernel = new Kernel(model);
+    this.search = new Search(this.kernel, options.seed, this.stop, watcher);
+    this.bounds = model.levels.map(() => 0);
+    this.proven = model.levels.map(() => false);
+    this.neighbours = new Neighbours(this.kernel);
+  }
+
+  solve(): Outcome {
+    if (!this.kernel.sound) return this.infeasible();
+    const first = this.firstSolution();
+    if (first === 'contradiction') return this.infeasible();
+    if (first !== 'solution') return { status: 'unknown', work: this.work };
+    this.improve();
+    return {
+      status: this.proven.every(Boolean) ? 'optimal' : 'feasible',
+      best: this.best!,
+      levels: this.levels(),
+      work: this.work,
+    };
+  }
+
+  private get work(): number {
+    return this.kernel.trail.work;
+  }
+
+  private get exhausted(): boolean {
+    return this.stopped || this.work >= this.budget;
+  }
+
+  private infeasible(): Outcome {
+    const limit = Math.max(LEAST_CLASH_WORK, this.budget * CLASH_SHARE);
+    const { clash, work } = findClash(this.model, this.options.seed, limit, this.stop);
+    return { status: 'infeasible', clash, work: this.work + work };
+  }
+
+  private levels(): LevelOutcome[] {
+    return this.model.levels.map((level, k) => ({
+      name: level.name,
+      value: this.values[k],
+      bound: this.proven[k] ? this.values[k] : Math.min(this.bounds[k], this.values[k]),
+      proven: this.proven[k],
+    }));
+  }
+
+  private report(): void {
+    this.options.progress?.({
+      work: this.work,
+      best: this.best,
+      levels: this.best === null ? [] : this.levels(),
+    });
+  }
+
+  private run(hard: Atoms, soft: Atoms, conflicts: number, work = Infinity): Verdict {
+    const verdict = this.search.run(hard, soft, { work: Math.min(this.budget, work), conflicts });
+    if (verdict === 'solution') this.take();
+    return verdict;
+  }
+
+  /** Reads a solution off the bounds; keeps it when it is better. */
+  private take(): void {
+    const { startCount, choiceCount, trail } = this.kernel;
+    const starts = Array.from({ length: startCount }, (_, s) => trail.bound[2 * s]);
+    const choices = Array.from({ length: choiceCount }, (_, c) => trail.bound[2 * (startCount + c)] === 1);
+    const found = { starts, choices };
+    const values = this.model.levels.map((level) => evaluate(level, found));
+    const k = this.best === null ? 0 : values.findIndex((value, level) => value !== this.values[level]);
+    if (this.best !== null && (k < 0 || values[k] > this.values[k])) return;
+    this.best = found;
+    this.values = values;
+    for (let later = k + 1; later < values.length; later++) {
+      this.bounds[later] = 0;
+      this.proven[later] = false;
+    }
+    this.search.keepPhases();
+    this.report();
+  }
+
+  private firstSolution(): Verdict {
+    const { search, kernel } = this;
+    const { hint } = this.options;
+    if (hint !== undefined) {
+      const soft = this.hintAtoms(hint);
+      search.dive = true;
+      const verdict = this.run([], soft, 200);
+      if (verdict !== 'limit') return verdict;
+    }
+    for (let round = 0; ; round++) {
+      search.dive = round % 2 === 0;
+      const verdict = this.run([], [], 200 << Math.min(12, round >> 1));
+      if (verdict !== 'limit' || this.exhausted) return verdict === 'limit' ? 'limit' : verdict;
+      if (kernel.trail.work >= this.budget) return 'limit';
+    }
+  }
+
+  private hintAtoms(hint: Assignment): Atoms {
+    const { search, kernel } = this;
+    const atoms: [number, number][] = [];
+    hint.choices.slice(0, kernel.choiceCount).forEach((choice, c) => {
+      const x = kernel.startCount + c;
+      search.phase[x] = choice ? 1 : 0;
+      search.hasPhase[x] = 1;
+      atoms.push(choice ? [2 * x, 1] : [2 * x + 1, 0]);
+    });
+    hint.starts
+      .slice(0, kernel.startCount)
+      .map((at, s) => [at, s])
+      .sort((a, b) => a[0] - b[0] || a[1] - b[1])
+      .forEach(([at, s]) => {
+        search.phase[s] = at;
+        search.hasPhase[s] = 1;
+        atoms.push([2 * s + 1, -at], [2 * s, at]);
+      });
+    return atoms;
+  }
+
+  private improve(): void {
+    const count = this.model.levels.length;
+    for (let slice = 20_000; !this.exhausted; slice *= 2) {
+      const open = this.proven.findIndex((proven) => !proven);
+      if (open < 0) return;
+      for (let k = open; k < count && !this.exhausted; k++) {
+        const before = this.values.slice(0, k + 1);
+        if (!this.proven[k]) this.minimise(k, this.work + slice);
+        // A better earlier level makes the later ones start again.
+        if (this.values.some((value, level) => level < k && value !== before[level])) break;
+      }
+    }
+  }
+
+  /** Improves one level under the values of the earlier ones, until it is proven or its work is used up. */
+  private minimise(k: number, limit: number): void {
+    const { search, kernel } = this;
+    const { totals } = kernel;
+    let step = 1;
+    let round = 0;
+    let patience = 100;
+    const before = this.values.slice(0, k);
+    search.dive = false;
+    while (this.work < limit && !this.exhausted) {
+      if (before.some((value, level) => value !== this.values[level])) return;
+      if (this.bounds[k] >= this.values[k]) {
+        this.prove(k);
+        return;
+      }
+      const value = this.values[k];
+      const target = Math.max(this.bounds[k], value - step);
+      const hard: [number, number][] = [];
+      for (let level = 0; level < k; level++) hard.push([2 * totals[level] + 1, -this.values[level]]);
+      const narrow = round % 3 === 2 && value - target <= step;
+      hard.push([2 * totals[k] + 1, -(narrow ? value - 1 : target)]);
+      const soft = narrow ? chooseNeighbourhood(this.neighbours, search, this.best!) : [];
+      const verdict = this.run(hard, soft, narrow ? 200 : patience, limit);
+      if (verdict === 'solution') {
+        step = Math.min(2 * step, Math.max(1, (this.values[k] - this.bounds[k] + 1) >> 1));
+      } else if (verdict === 'refuted') {
+        if (search.refutedAt < k) throw new Error('solve: the values of a known solution were refuted');
+        const raised = -hard[k][1] + 1;
+        this.bounds[k] = Math.max(this.bounds[k], raised);
+        step = Math.max(1, Math.min(step >> 1, (value - raised) >> 1));
+        this.report();
+      } else if (verdict === 'contradiction') {
+        throw new Error('solve: a model with a known solution was refuted');
+      } else if (!narrow) {
+        step = Math.max(1, step >> 1);
+        if (step === 1) patience = Math.min(100_000, patience + (patience >> 2));
+      }
+      round++;
+    }
+  }
+
+  private prove(k: number): void {
+    this.bounds[k] = this.values[k];
+    this.proven[k] = true;
+    this.report();
+  }
+}
