@@ -41,6 +41,8 @@ export default defineConfig({
           include: ['tests/browser/**/*.test.ts'],
           globalSetup: ['tests/browser/serve-app.ts'],
           fileParallelism: false,
+          // After the others: what a browser does in time should not hang on how busy they keep the machine.
+          sequence: { groupOrder: 1 },
           testTimeout: 90_000,
           hookTimeout: 120_000,
         },

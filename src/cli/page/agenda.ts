@@ -34,7 +34,8 @@ export function agenda(shop: Shop, plan: Plan, moments: Moments, shape: AgendaSh
     lines: lines.filter((line) => line.date === date),
   }));
   // All days are one table, so that the columns of one day stand under those of the other.
-  const rows = [HEADER, ...days.flatMap((day) => day.lines.map(({ cells }) => cells))];
+  const work = days.flatMap((day) => day.lines.map(({ cells }) => cells));
+  const rows = [HEADER.map((word, at) => (work.some((cells) => cells[at] !== '') ? word : '')), ...work];
   const [header, ...texts] = tableRows(rows, { columns: COLUMNS, width: shape.width, indent: '  ' });
   const page = days.flatMap(({ date, lines: own }) => [
     '',
