@@ -21,7 +21,7 @@ export function formTable(shop: Shop, plan: Plan, moments: Moments, width: numbe
       return holds.map((hold, row) => [
         row === 0 ? name : '',
         names.piece(hold.piece),
-        moments.minute(hold.from) <= now ? 'in it now' : moments.full(hold.from),
+        moments.minute(hold.from) < now ? 'in it now' : moments.full(hold.from),
         moments.full(hold.to),
       ]);
     }),
