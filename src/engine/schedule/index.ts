@@ -3,6 +3,7 @@ export * from './model.ts';
 export { solve } from './solve.ts';
 export { verify } from './verify.ts';
 export { evaluate } from './evaluate.ts';
+export { blockers, legalStarts, makeOracle, type Blocker, type Oracle } from './legal-starts.ts';
 export {
   composeMaps,
   constantLag,
