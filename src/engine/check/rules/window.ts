@@ -8,6 +8,9 @@ import { readPlanTime } from '../minutes.ts';
 
 const RULE = 'window';
 
+/** Ages this close, in minutes, differ by rounding alone. */
+const SAME_AGE = 1e-7;
+
 export function window(evidence: Evidence, curing: Curing): Broken[] {
   const broken: Broken[] = [];
   for (const of of evidence.pieces) {
@@ -99,9 +102,9 @@ function statedWindow(
   const isTrue =
     isBoxed ||
     (openAge(opens) >= tackOpens - AGE_TOLERANCE &&
-      openAge(opens - 1) < tackOpens + AGE_TOLERANCE &&
+      openAge(opens - 1) < tackOpens - SAME_AGE &&
       closeAge(closes) <= tackCloses + AGE_TOLERANCE &&
-      (closes + 1 > evidence.span.to || closeAge(closes + 1) > tackCloses - AGE_TOLERANCE));
+      (closes + 1 > evidence.span.to || closeAge(closes + 1) > tackCloses + SAME_AGE));
   if (isTrue) return [];
   const text = `${nameOf(apply)} is said to have its window ${evidence.say(opens)} to ${evidence.say(closes)}; that is not the window of ${below.id}.`;
   return [brokenAt(RULE, apply, text)];
