@@ -10,7 +10,10 @@ export const PLAN_VERSION = 1;
 
 const time = v.pipe(
   v.string(),
-  v.regex(/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(Z|[+-]\d{2}:\d{2})$/, 'must be a time such as "2026-11-25T14:30+00:00"'),
+  v.regex(
+    /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(Z|[+-]\d{2}:\d{2})$/,
+    'must be a time such as "2026-11-25T14:30+00:00"',
+  ),
 );
 
 export const STEP_KINDS = [
@@ -81,7 +84,7 @@ export const planPiece = v.strictObject({
 });
 
 export const planLevel = v.strictObject({
-  name: v.picklist(['tardiness', 'windows', 'visits', 'early', 'moved']),
+  name: v.picklist(['tardiness', 'windows', 'visits', 'early', 'moved', 'promise']),
   value: v.number(),
   bound: v.number(),
   proven: v.boolean(),

@@ -1,6 +1,16 @@
-/** The scheduler's answers as people read them: steps, holds, promises and reasons. */
+/** The scheduler's answers as people read them: steps, holds, cures, promises and reasons. */
+export { milestones } from './cures.ts';
+export type { ApplicationCure, CureSample, Span } from './cures.ts';
 export * from './document.ts';
+export { legalPlaces } from './places.ts';
+export type { ClosedSpan, LegalPlaces } from './places.ts';
+export type { Obstacle } from './obstacles.ts';
 export { parsePlan } from './parse-plan.ts';
 export type { ParsedPlan, PlanFault } from './parse-plan.ts';
 export { planShop } from './plan-shop.ts';
 export type { PlanOptions } from './plan-shop.ts';
+export { promise } from './promise.ts';
+export type { Promised, PromiseOptions } from './promise.ts';
+export { air, openHours } from './surroundings.ts';
+export type { PersonOpen, RoomAir } from './surroundings.ts';
+export { whyStep } from './why.ts';

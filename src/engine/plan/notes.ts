@@ -19,11 +19,15 @@ export function stallNotes(ground: Ground, answer: Assignment, reading: PieceRea
     const placed = placedCures(ground, route, routed).find((p) => allHold(answer, p.when));
     const here = times.get(routed.block.id);
     const next = applied[i + 1];
-    const until = next && next.block.application?.stay === routed.block.application?.stay ? next.block.id : undefined;
+    const until =
+      next && next.block.application?.stay === routed.block.application?.stay ? next.block.id : undefined;
     const inForm = routed.block.application?.stay === 'form' ? 'demold' : 'ready';
     const to = times.get(until ?? inForm)?.start;
     if (!placed || placed.standing.box || !here || to === undefined || to <= here.end) return [];
-    const cold = intersect(stalls(ground.age(placed.standing.room, placed.resin)), Int32Array.of(here.end, to));
+    const cold = intersect(
+      stalls(ground.age(placed.standing.room, placed.resin)),
+      Int32Array.of(here.end, to),
+    );
     const minutes = totalMinutes(cold);
     if (minutes < WORTH_SAYING) return [];
     const id = routed.block.application?.id ?? routed.block.id;

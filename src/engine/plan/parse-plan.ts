@@ -9,8 +9,7 @@ export interface PlanFault {
 }
 
 export type ParsedPlan =
-  | { readonly ok: true; readonly plan: Plan }
-  | { readonly ok: false; readonly faults: readonly PlanFault[] };
+  { readonly ok: true; readonly plan: Plan } | { readonly ok: false; readonly faults: readonly PlanFault[] };
 
 export function parsePlan(text: string): ParsedPlan {
   let json: unknown;

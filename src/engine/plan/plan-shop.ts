@@ -35,7 +35,7 @@ const LONGEST_HORIZON = 400 * DAY;
  * How far ahead to look first, in minutes after now: past every due time, and far enough for the forms to serve all
  * pieces one after the other. When no plan is found in it, it is doubled.
  */
-function firstHorizon(shop: Shop, now: string): number {
+export function firstHorizon(shop: Shop, now: string): number {
   const clock = makeClock(shop.zone, now);
   const slowest = Math.max(0, ...shop.resins.map((r) => r.fullCureMinutes));
   const lastWish = Math.max(
@@ -60,10 +60,22 @@ export interface Prepared {
   readonly hint: Assignment | undefined;
 }
 
-export function prepare(shop: Shop, now: string, horizonMinutes: number, standing?: Plan): Prepared {
+/** Adds costs of its own to the model, and names the levels to be minimised. */
+export type Aim = (builder: ModelBuilder, ground: Ground, pieces: readonly PieceRoute[]) => readonly string[];
+
+/** Routes the shop; with a standing plan, moving what it has settled costs, and its values are the hint. */
+export function prepare(
+  shop: Shop,
+  now: string,
+  horizonMinutes: number,
+  standing?: Plan,
+  aim?: Aim,
+): Prepared {
   const { builder, ground, pieces, passedPins } = routeShop(shop, { now, horizonMinutes });
+  const aimed = aim?.(builder, ground, pieces);
   if (!standing || standing.steps.length === 0) {
-    return { ground, pieces, builder, passedPins, model: builder.build(LEVELS), hint: undefined };
+    const model = builder.build(aimed ?? LEVELS);
+    return { ground, pieces, builder, passedPins, model, hint: undefined };
   }
   const plain = builder.build([]);
   const { assignment, isKnown } = standingAssignment(ground, pieces, plain, standing);
@@ -75,7 +87,7 @@ export function prepare(shop: Shop, now: string, horizonMinutes: number, standin
       builder.cost('moved', { kind: 'early', start, before: at, weight: 1 });
     }
   }
-  const model = builder.build(LEVELS_REPLAN);
+  const model = builder.build(aimed ?? LEVELS_REPLAN);
   return { ground, pieces, builder, passedPins, model, hint: assignment };
 }
 
@@ -101,9 +113,11 @@ export function planShop(shop: Shop, options: PlanOptions): Plan {
     if (outcome.status === 'optimal' || outcome.status === 'feasible') {
       return tell(outcome.best, outcome.levels, outcome.status);
     }
-    const isShort = outcome.status === 'infeasible' && mayBeShort(prepared, outcome) && horizon < LONGEST_HORIZON;
+    const isShort =
+      outcome.status === 'infeasible' && mayBeShort(prepared, outcome) && horizon < LONGEST_HORIZON;
     if (!isShort) {
-      const words = outcome.status === 'infeasible' ? clashWords(shop, prepared.builder.reasons, outcome.clash) : [];
+      const words =
+        outcome.status === 'infeasible' ? clashWords(shop, prepared.builder.reasons, outcome.clash) : [];
       return tellPlan(shop, options, prepared, null, [], outcome.status, words);
     }
     horizon = Math.min(LONGEST_HORIZON, horizon * 2);
@@ -111,12 +125,16 @@ export function planShop(shop: Shop, options: PlanOptions): Plan {
 }
 
 /** Whether the end of the calendar has a part in the clash: then a longer one may do. */
-const mayBeShort = ({ builder, model }: Prepared, outcome: Extract<Outcome, { status: 'infeasible' }>): boolean =>
+const mayBeShort = (
+  { builder, model }: Prepared,
+  outcome: Extract<Outcome, { status: 'infeasible' }>,
+): boolean =>
   outcome.clash.length === 0 ||
   model.starts.length === 0 ||
   outcome.clash.some((index) => ['time', 'cure', 'window'].includes(builder.reasons[index]?.rule ?? 'time'));
 
-function tellPlan(
+/** The document of an answer, or of none. */
+export function tellPlan(
   shop: Shop,
   { now, seed, budget }: PlanOptions,
   { ground, pieces, passedPins }: Prepared,

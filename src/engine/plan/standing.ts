@@ -20,7 +20,13 @@ function pick<T>(known: Known, options: readonly Option<T>[], isIt: (value: T) =
   for (const { value, when } of options) for (const literal of when) settle(known, literal, isIt(value));
 }
 
-function readRoute(known: Known, ground: Ground, route: PieceRoute, steps: ReadonlyMap<string, PlanStep>, plan: Plan) {
+function readRoute(
+  known: Known,
+  ground: Ground,
+  route: PieceRoute,
+  steps: ReadonlyMap<string, PlanStep>,
+  plan: Plan,
+) {
   const { piece } = route.itinerary;
   for (const { block, start, crews } of route.blocks) {
     const first = steps.get(block.steps[0].id);
@@ -70,7 +76,12 @@ function complete(model: Model, known: Known): Assignment {
 }
 
 /** The values that a plan of this shop stands for; parts it does not know take their earliest value. */
-export function standingAssignment(ground: Ground, routes: readonly PieceRoute[], model: Model, plan: Plan): {
+export function standingAssignment(
+  ground: Ground,
+  routes: readonly PieceRoute[],
+  model: Model,
+  plan: Plan,
+): {
   readonly assignment: Assignment;
   /** True for each start that the plan knows. */
   readonly isKnown: readonly boolean[];

@@ -67,7 +67,9 @@ function attendedSteps(ground: Ground, answer: Assignment, reading: PieceReading
     let offset = 0;
     for (const { id, minutes } of block.steps) {
       const recorded = known.find((a) => a.step === id);
-      starts.push(recorded ? toMinute(ground.clock, recorded.started) : Math.min(when.start + offset, when.end));
+      starts.push(
+        recorded ? toMinute(ground.clock, recorded.started) : Math.min(when.start + offset, when.end),
+      );
       offset += minutes;
     }
     return block.steps.map((step, i): PlanStep => {
@@ -75,7 +77,8 @@ function attendedSteps(ground: Ground, answer: Assignment, reading: PieceReading
       const start = starts[i];
       const isLast = i === block.steps.length - 1;
       const end = isLast ? when.end : starts[i + 1];
-      const done = past !== null && (past.state === 'done' || recorded?.ended !== undefined || end <= ground.now);
+      const done =
+        past !== null && (past.state === 'done' || recorded?.ended !== undefined || end <= ground.now);
       const begun = past !== null && start <= ground.now;
       const { application } = block;
       return {
@@ -84,7 +87,8 @@ function attendedSteps(ground: Ground, answer: Assignment, reading: PieceReading
         kind: step.kind,
         start: iso(start),
         end: iso(Math.max(start, end)),
-        handsOnMinutes: block.hands === 0 ? 0 : block.split && !past ? block.minutes : Math.max(0, end - start),
+        handsOnMinutes:
+          block.hands === 0 ? 0 : block.split && !past ? block.minutes : Math.max(0, end - start),
         people: (reading.crew.get(block.id)?.people ?? []).map((p) => p.id),
         ...place,
         ...(isLast && application?.over
@@ -93,7 +97,9 @@ function attendedSteps(ground: Ground, answer: Assignment, reading: PieceReading
               way: times.has(`${application.id}-scuff`) ? ('scuff' as const) : ('recoat' as const),
             }
           : {}),
-        ...(application ? { resin: application.resin, batchMl: Math.round(application.batchMl * 10) / 10 } : {}),
+        ...(application
+          ? { resin: application.resin, batchMl: Math.round(application.batchMl * 10) / 10 }
+          : {}),
         state: done ? 'done' : begun ? 'begun' : 'planned',
         pinned,
       };
@@ -154,10 +160,7 @@ function waitingSteps(ground: Ground, reading: PieceReading, unit: UnitOf): Plan
 
 /** All steps of a piece in the order of time. */
 export function stepsOf(ground: Ground, answer: Assignment, reading: PieceReading, unit: UnitOf): PlanStep[] {
-  const steps = [
-    ...attendedSteps(ground, answer, reading, unit),
-    ...waitingSteps(ground, reading, unit),
-  ];
+  const steps = [...attendedSteps(ground, answer, reading, unit), ...waitingSteps(ground, reading, unit)];
   const rank = new Map(steps.map((s, i) => [s, i]));
   const minute = (iso: string): number => toMinute(ground.clock, iso);
   return steps.sort((a, b) => minute(a.start) - minute(b.start) || (rank.get(a) ?? 0) - (rank.get(b) ?? 0));

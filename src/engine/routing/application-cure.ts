@@ -13,6 +13,8 @@ export interface PlacedCure {
   readonly when: readonly Literal[];
   readonly standing: Standing;
   readonly resin: Resin;
+  /** The milestone's age in equivalent minutes, after what touch tests have found. */
+  ageOf(name: MilestoneName): number;
   /** Block start -> minute of the milestone, plus `after`. */
   milestone(name: MilestoneName, after?: number): MonotoneMap;
   /** Block start -> first minute at which the share `0..1` of the window's equivalent width has passed, plus `after`. */
@@ -29,7 +31,10 @@ export function boxAfterMinutes(route: Pick<PieceRoute, 'itinerary'>, applicatio
 }
 
 /** Where this application may stand while it cures. A seal sets before the form goes into any box. */
-export function standingsOf(route: PieceRoute, application: Application): readonly { value: Standing; when: readonly Literal[] }[] {
+export function standingsOf(
+  route: PieceRoute,
+  application: Application,
+): readonly { value: Standing; when: readonly Literal[] }[] {
   if (application.stay === 'coats') return route.coatStandings;
   return route.formStandings.map(({ value, when }) => ({
     when,
@@ -42,11 +47,17 @@ export function standingsOf(route: PieceRoute, application: Application): readon
   }));
 }
 
-export function placedCures(ground: Ground, route: PieceRoute, { block, past }: RoutedBlock): readonly PlacedCure[] {
+export function placedCures(
+  ground: Ground,
+  route: PieceRoute,
+  { block, past }: RoutedBlock,
+): readonly PlacedCure[] {
   const application = block.application as Application;
   const resin = ground.resin(application.resin);
   const { mixMinutes } = application;
-  const tests = route.itinerary.piece.touchTests.filter((t) => t.step === application.id || t.step === block.id);
+  const tests = route.itinerary.piece.touchTests.filter(
+    (t) => t.step === application.id || t.step === block.id,
+  );
   return standingsOf(route, application).map(({ value: standing, when }) => {
     const touch: Touched =
       past && tests.length > 0 ? touched(ground, standing, resin, past.start + mixMinutes, tests) : UNTOUCHED;
@@ -60,12 +71,16 @@ export function placedCures(ground: Ground, route: PieceRoute, { block, past }: 
       when,
       standing,
       resin,
+      ageOf,
       milestone: (name, after = 0) => map(ageOf(name), name === 'closes' ? 'within' : 'reached', after),
       intoWindow: (share, bound, after = 0) =>
         map(ageOf('opens') + share * Math.max(0, ageOf('closes') - ageOf('opens')), bound, after),
       surfaceShut: () =>
         standing.box
-          ? { at: (s) => s + mixMinutes + standing.boxAfterMinutes, leastReaching: (v) => v - mixMinutes - standing.boxAfterMinutes }
+          ? {
+              at: (s) => s + mixMinutes + standing.boxAfterMinutes,
+              leastReaching: (v) => v - mixMinutes - standing.boxAfterMinutes,
+            }
           : map(equivalentMinutes(resin, 'closes') * touch.factor, 'reached', 0),
     };
   });

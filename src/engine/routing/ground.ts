@@ -57,13 +57,13 @@ export interface Ground {
   readonly humidityPercent: ReadonlyMap<string, TemperatureSeries>;
   resin(id: string): Resin;
   age(room: Room, resin: Resin): EquivalentAge;
-  /** Age at a box's set temperature. */
-  boxAge(box: WarmBox, resin: Resin): EquivalentAge;
   /** Minute of application -> minute of the milestone; `factor` stretches the sheet's time (a touch test). */
   milestone(standing: Standing, resin: Resin, name: MilestoneName, factor?: number): MonotoneMap;
   /** Minute of application -> first (or last) minute with this much age. */
   reach(standing: Standing, resin: Resin, equivalentMinutes: number): MonotoneMap;
   within(standing: Standing, resin: Resin, equivalentMinutes: number): MonotoneMap;
+  /** Start of the mix -> last minute at which the batch, or a cup of the largest batch, can still be poured. */
+  workingUntil(room: Room, resin: Resin, batchMl: number): MonotoneMap;
   /** Starts of a block of `mix` and `apply` minutes at which air and working time allow it in the room. */
   pourable(room: Room, resin: Resin, batchMl: number, mixMinutes: number, applyMinutes: number): Intervals;
 }
@@ -132,6 +132,41 @@ function minutesWhere(to: number, holds: (minute: number) => boolean): Intervals
   return Int32Array.from(out);
 }
 
+/** The temperature of every room from minute 0 to `horizon`: measured, else forecast, else its daily pattern. */
+export function roomTemperatures(
+  shop: Shop,
+  clock: Clock,
+  horizon: number,
+): ReadonlyMap<string, TemperatureSeries> {
+  const readings = (list: readonly { at: string; degC: number }[]) =>
+    list.map((r) => ({ minute: toMinute(clock, r.at), degC: r.degC }));
+  return new Map(
+    shop.rooms.map((r) => {
+      const { measured, forecast, pattern } = r.temperature;
+      const heating = pattern.heating.map((h) => ({
+        open: openIntervals([h.hours], [], clock, horizon),
+        degC: h.degC,
+        warmUpMinutes: h.warmUpMinutes,
+      }));
+      const series = roomTemperature({
+        measured: readings(measured),
+        forecast: readings(forecast),
+        pattern: patternKnots({ ...pattern, heating }, clock, horizon),
+      });
+      return [r.id, series];
+    }),
+  );
+}
+
+/** A person's hours, or the unloved part of them, less their days off and the shop's. */
+export const hoursOf = (
+  shop: Shop,
+  person: Person,
+  which: 'hours' | 'unloved',
+  clock: Clock,
+  horizon: number,
+): Intervals => openIntervals(person[which], [...person.off, ...shop.closures], clock, horizon);
+
 /**
  * @param now ISO moment; nothing is planned before it
  * @param horizonMinutes how far after `now` to plan
@@ -141,45 +176,23 @@ export function makeGround(shop: Shop, now: string, horizonMinutes: number): Gro
   const clock = planClock(shop, now);
   const nowMinute = toMinute(clock, now);
   const horizon = nowMinute + horizonMinutes;
-  const hoursOf = (person: Person, which: 'hours' | 'unloved'): Intervals =>
-    openIntervals(person[which], [...person.off, ...shop.closures], clock, horizon);
-
-  const open = new Map(shop.people.map((p) => [p.id, hoursOf(p, 'hours')]));
+  const open = new Map(shop.people.map((p) => [p.id, hoursOf(shop, p, 'hours', clock, horizon)]));
   const loved = new Map(
     shop.people
       .filter((p) => p.unloved.length > 0)
-      .map((p) => [p.id, subtract(open.get(p.id) as Intervals, hoursOf(p, 'unloved'))]),
+      .map((p) => [p.id, subtract(open.get(p.id) as Intervals, hoursOf(shop, p, 'unloved', clock, horizon))]),
   );
-  const readings = (list: readonly { at: string; degC: number }[]) =>
-    list.map((r) => ({ minute: toMinute(clock, r.at), degC: r.degC }));
-  const temperature = new Map(
-    shop.rooms.map((r) => [
-      r.id,
-      roomTemperature({
-        measured: readings(r.temperature.measured),
-        forecast: readings(r.temperature.forecast),
-        pattern: patternKnots(
-          {
-            ...r.temperature.pattern,
-            heating: r.temperature.pattern.heating.map((h) => ({
-              open: openIntervals([h.hours], [], clock, horizon),
-              degC: h.degC,
-              warmUpMinutes: h.warmUpMinutes,
-            })),
-          },
-          clock,
-          horizon,
-        ),
-      }),
-    ]),
-  );
+  const temperature = roomTemperatures(shop, clock, horizon);
   const humidityPercent = new Map<string, TemperatureSeries>();
   for (const r of shop.rooms) {
-    if (typeof r.humidityPercent === 'number') humidityPercent.set(r.id, constantTemperature(r.humidityPercent));
+    if (typeof r.humidityPercent === 'number')
+      humidityPercent.set(r.id, constantTemperature(r.humidityPercent));
     else if (r.humidityPercent && r.humidityPercent.length > 0) {
       humidityPercent.set(
         r.id,
-        roomTemperature({ measured: r.humidityPercent.map((h) => ({ minute: toMinute(clock, h.at), degC: h.percent })) }),
+        roomTemperature({
+          measured: r.humidityPercent.map((h) => ({ minute: toMinute(clock, h.at), degC: h.percent })),
+        }),
       );
     }
   }
@@ -191,10 +204,6 @@ export function makeGround(shop: Shop, now: string, horizonMinutes: number): Gro
   const age = (room: Room, resin: Resin): EquivalentAge =>
     ages(`room ${room.id} ${resin.id}`, () =>
       equivalentAge(temperature.get(room.id) as TemperatureSeries, kineticsOf(resin), 0, horizon),
-    );
-  const boxAge = (box: WarmBox, resin: Resin): EquivalentAge =>
-    ages(`box ${box.id} ${resin.id}`, () =>
-      equivalentAge(constantTemperature(box.setDegC), kineticsOf(resin), 0, horizon),
     );
   const key = (s: Standing): string => `${s.room.id} ${s.box ? `${s.box.id} ${s.boxAfterMinutes}` : '-'}`;
   const reach = (standing: Standing, resin: Resin, needed: number): MonotoneMap =>
@@ -215,6 +224,13 @@ export function makeGround(shop: Shop, now: string, horizonMinutes: number): Gro
         : lastWithinMap(unstalled(age(standing.room, resin)), needed),
     );
 
+  const workingUntil = (room: Room, resin: Resin, batchMl: number): MonotoneMap =>
+    workingTimeMap(
+      age(room, resin),
+      { minutes: resin.workingTime.minutes, referenceBatchMl: resin.workingTime.batchMl },
+      Math.min(batchMl, resin.largestBatchMl),
+    );
+
   return {
     shop,
     clock,
@@ -225,9 +241,9 @@ export function makeGround(shop: Shop, now: string, horizonMinutes: number): Gro
     temperature,
     humidityPercent,
     age,
-    boxAge,
     reach,
     within,
+    workingUntil,
     resin: (id) => {
       const found = resins.get(id);
       if (!found) throw new RangeError(`there is no resin "${id}"`);
@@ -242,14 +258,14 @@ export function makeGround(shop: Shop, now: string, horizonMinutes: number): Gro
         const good = minutesWhere(horizon, (minute) => {
           const degC = temperatureAt(air, minute);
           if (degC < resin.lowestDegC || degC > resin.highestDegC) return false;
-          return !humidity || degC >= dewPointDegC(degC, Math.max(1, temperatureAt(humidity, minute)) / 100) + resin.dewPointMarginK;
+          return (
+            !humidity ||
+            degC >=
+              dewPointDegC(degC, Math.max(1, temperatureAt(humidity, minute)) / 100) + resin.dewPointMarginK
+          );
         });
         const whole = mixMinutes + applyMinutes;
-        const until = workingTimeMap(
-          age(room, resin),
-          { minutes: resin.workingTime.minutes, referenceBatchMl: resin.workingTime.batchMl },
-          Math.min(batchMl, resin.largestBatchMl),
-        );
+        const until = workingUntil(room, resin, batchMl);
         const inTime = minutesWhere(horizon, (minute) => until.at(minute) >= minute + whole);
         return intersect(startsThatFit(good, whole), inTime);
       }),

@@ -35,6 +35,8 @@ export class ModelBuilder {
   private readonly exclusions = new Map<string, { name: string; one: Task[]; other: Task[] }>();
   private readonly levels = new Map<string, Cost[]>();
   readonly reasons: Reason[] = [];
+  /** The choices made by `wish`. */
+  readonly wishes = new Set<number>();
   private readonly reasonIndex = new Map<string, number>();
 
   reason(rule: string, piece: string | null, step: string | null, text: string): number {
@@ -49,6 +51,13 @@ export class ModelBuilder {
 
   start(name: string, earliest: number, latest: number, reason: number): number {
     return this.starts.push({ name, earliest, latest, reason }) - 1;
+  }
+
+  /** A wish and no rule: what binds under it may be broken at a cost. */
+  wish(name: string): number {
+    const choice = this.choice(name);
+    this.wishes.add(choice);
+    return choice;
   }
 
   choice(name: string): number {

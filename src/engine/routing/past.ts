@@ -29,7 +29,9 @@ function recorded(ground: Ground, piece: Piece, block: Block): Past | null {
   const start = minute(known[0].started) - stepOffset(block, known[0].step);
   const last = known.find((a) => a.step === block.id);
   if (last?.ended !== undefined) return { start, end: Math.max(start, minute(last.ended)), state: 'done' };
-  const foreseen = last ? minute(last.started) + block.steps[block.steps.length - 1].minutes : start + block.minutes;
+  const foreseen = last
+    ? minute(last.started) + block.steps[block.steps.length - 1].minutes
+    : start + block.minutes;
   return { start, end: Math.max(foreseen, ground.now), state: 'begun' };
 }
 
@@ -48,7 +50,11 @@ export function pastOf(ground: Ground, { piece, blocks }: Itinerary): (Past | nu
     if (here === null && next !== null && !mayLag) {
       past[i] = { start: next.start - Math.max(1, block.minutes), end: next.start, state: 'done' };
     } else if (here?.state === 'begun' && next !== null && !mayLag) {
-      past[i] = { start: here.start, end: Math.max(here.start, Math.min(here.end, next.start)), state: 'done' };
+      past[i] = {
+        start: here.start,
+        end: Math.max(here.start, Math.min(here.end, next.start)),
+        state: 'done',
+      };
     }
     if (!mayLag) next = past[i] ?? next;
   }

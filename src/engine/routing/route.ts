@@ -51,7 +51,10 @@ export interface RouteOptions {
 }
 
 /** @throws RangeError when the shop names what it does not have; `parseShop` finds such faults first */
-export function routeShop(shop: Shop, { now, horizonMinutes }: RouteOptions): {
+export function routeShop(
+  shop: Shop,
+  { now, horizonMinutes }: RouteOptions,
+): {
   readonly builder: ModelBuilder;
   readonly ground: Ground;
   readonly pieces: readonly PieceRoute[];
@@ -60,7 +63,9 @@ export function routeShop(shop: Shop, { now, horizonMinutes }: RouteOptions): {
   const ground = makeGround(shop, now, horizonMinutes);
   const builder = new ModelBuilder();
   const passedPins: { piece: string; step: string }[] = [];
-  const pieces = shop.pieces.map((piece) => routePiece(builder, ground, itineraryOf(shop, piece), passedPins));
+  const pieces = shop.pieces.map((piece) =>
+    routePiece(builder, ground, itineraryOf(shop, piece), passedPins),
+  );
   for (const rule of RULES) rule(builder, ground, pieces);
   return { builder, ground, pieces, passedPins };
 }
@@ -75,7 +80,8 @@ function routePiece(
   const past = pastOf(ground, itinerary);
   const recoat = new Map<string, Literal>();
   for (const { application } of blocks) {
-    if (application?.over) recoat.set(application.id, yes(builder.choice(`${piece.id} ${application.id} recoat`)));
+    if (application?.over)
+      recoat.set(application.id, yes(builder.choice(`${piece.id} ${application.id} recoat`)));
   }
   const stays = chooseStays(builder, ground, itinerary, past);
 
@@ -116,13 +122,23 @@ function startOf(
   }
   const pinned = pinnedStart(ground, piece, block);
   if (pinned !== null && pinned >= ground.now) {
-    return builder.start(name, pinned, pinned, builder.reason('pin', piece.id, block.id, 'you pinned it there'));
+    return builder.start(
+      name,
+      pinned,
+      pinned,
+      builder.reason('pin', piece.id, block.id, 'you pinned it there'),
+    );
   }
   if (pinned !== null) passedPins.push({ piece: piece.id, step: block.id });
   const wished = block.id === 'prepare' && piece.earliest ? toMinute(ground.clock, piece.earliest) : 0;
   const reason =
     wished > ground.now
       ? builder.reason('earliest', piece.id, block.id, 'you said not to begin earlier')
-      : builder.reason('time', piece.id, block.id, 'it can only be planned from now until the end of the calendar');
+      : builder.reason(
+          'time',
+          piece.id,
+          block.id,
+          'it can only be planned from now until the end of the calendar',
+        );
   return builder.start(name, Math.max(ground.now, wished), Math.max(ground.horizon, wished), reason);
 }

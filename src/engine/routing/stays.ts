@@ -78,15 +78,21 @@ export function chooseStays(
   const { shop } = ground;
   const { piece, blocks } = itinerary;
   const name = piece.id;
-  const none = (rule: string, text: string): void => builder.clause([], builder.reason(rule, name, null, text));
-  const known = <T extends { readonly id: string }>(things: readonly T[], id: string | undefined): readonly T[] =>
-    id === undefined ? things : things.filter((t) => t.id === id);
+  const none = (rule: string, text: string): void =>
+    builder.clause([], builder.reason(rule, name, null, text));
+  const known = <T extends { readonly id: string }>(
+    things: readonly T[],
+    id: string | undefined,
+  ): readonly T[] => (id === undefined ? things : things.filter((t) => t.id === id));
 
   const formReason = builder.reason('form', name, null, 'it needs a form that it fits');
   const fitting = shop.forms.filter(
     (f) => fits(f, itinerary) && (piece.forms === undefined || piece.forms.includes(f.id)),
   );
-  const formThings = known(shop.forms, recordedPlace(piece, 'form', () => true));
+  const formThings = known(
+    shop.forms,
+    recordedPlace(piece, 'form', () => true),
+  );
   const formList = formThings.length === shop.forms.length && formThings.length > 0 ? fitting : formThings;
   if (formList.length === 0) none('fit', 'no form is large enough for it');
   const forms = optionsOf(builder, `${name} form`, formList, formReason);

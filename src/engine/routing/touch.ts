@@ -1,8 +1,8 @@
 /** What a finger on the surface says of a cure: the sheet's times stretched, or its window shut early. */
-import { ageBetween } from '../cure/index.ts';
 import type { Resin, TouchTest } from '../shop/index.ts';
 import { toMinute } from '../time/index.ts';
 import type { Ground, Standing } from './ground.ts';
+import { standingAge } from './standing-age.ts';
 
 export interface Touched {
   /** All milestones of this application are multiplied by it. */
@@ -12,14 +12,6 @@ export interface Touched {
 }
 
 export const UNTOUCHED: Touched = { factor: 1, closesAtMost: Infinity };
-
-/** Equivalent minutes between an application and a later moment, in the room or, from the move on, in the box. */
-function ageAt(ground: Ground, standing: Standing, resin: Resin, applied: number, at: number): number {
-  const inRoom = ground.age(standing.room, resin);
-  const move = applied + standing.boxAfterMinutes;
-  if (!standing.box || at <= move) return ageBetween(inRoom, applied, at);
-  return ageBetween(inRoom, applied, move) + ageBetween(ground.boxAge(standing.box, resin), move, at);
-}
 
 /**
  * Wet when the sheet has it tacky: the whole cure is slower. Tacky before the sheet has it: the whole cure is faster.
@@ -36,7 +28,7 @@ export function touched(
   for (const test of tests) {
     const at = toMinute(ground.clock, test.at);
     if (at <= appliedMinute) continue;
-    const age = ageAt(ground, standing, resin, appliedMinute, at);
+    const age = standingAge(ground, standing, resin, appliedMinute, at);
     if (age <= 0) continue;
     if (test.found === 'wet') factor = Math.max(factor, age / resin.tackOpensMinutes);
     else if (test.found === 'tacky') {

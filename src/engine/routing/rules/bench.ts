@@ -15,7 +15,12 @@ const key = (id: string): string => `bench ${id}`;
 export const bench: Rule = (builder, ground, routes) => {
   for (const each of ground.shop.benches) builder.resource(key(each.id), each.name, always(spaceOf(each)));
   for (const route of routes) {
-    const reason = builder.reason('bench', route.itinerary.piece.id, null, 'there is only so much level bench');
+    const reason = builder.reason(
+      'bench',
+      route.itinerary.piece.id,
+      null,
+      'there is only so much level bench',
+    );
     const use = (
       on: Bench,
       from: RoutedBlock,
@@ -59,7 +64,14 @@ function inForm(route: PieceRoute, use: Use): void {
         if (!standing.box) {
           use(on.value, prepare, turnaround, clean, amount, all);
         } else {
-          use(on.value, prepare, poured, constantLag(layer.mixMinutes + boxAfterMinutes(route, layer)), amount, all);
+          use(
+            on.value,
+            prepare,
+            poured,
+            constantLag(layer.mixMinutes + boxAfterMinutes(route, layer)),
+            amount,
+            all,
+          );
           use(on.value, demold, turnaround, clean, amount, all);
         }
       }

@@ -1,9 +1,10 @@
 /** Hard enough first: before demolding, machining, turning over, finishing and shipping. */
-import { ageBetween, reachMap } from '../../cure/index.ts';
+import { reachMap } from '../../cure/index.ts';
 import { placedCures } from '../application-cure.ts';
 import type { PlacedCure } from '../application-cure.ts';
 import { equivalentMinutes } from '../ground.ts';
 import type { Ground, MilestoneName } from '../ground.ts';
+import { standingAge } from '../standing-age.ts';
 import type { ModelBuilder } from '../model-builder.ts';
 import type { PieceRoute, RoutedBlock } from '../piece-route.ts';
 import { eachPiece } from './rule.ts';
@@ -38,7 +39,13 @@ export const cure = eachPiece((builder, ground, route) => {
   else waitOutOfForm(builder, ground, route, lastLayer, demold, end, 'fullCure');
 });
 
-function reasonFor(builder: ModelBuilder, route: PieceRoute, of: RoutedBlock, step: RoutedBlock, name: MilestoneName) {
+function reasonFor(
+  builder: ModelBuilder,
+  route: PieceRoute,
+  of: RoutedBlock,
+  step: RoutedBlock,
+  name: MilestoneName,
+) {
   const id = of.block.application?.id ?? of.block.id;
   return builder.reason('cure', route.itinerary.piece.id, step.block.id, `${id} must be ${WORDS[name]}`);
 }
@@ -97,11 +104,7 @@ function missingAfterDemold(
   let gathered = equivalentMinutes(resin, 'demold');
   if (of.past && demold.past && standing.box) {
     const poured = of.past.start + (of.block.application?.mixMinutes ?? 0);
-    const moved = poured + standing.boxAfterMinutes;
-    gathered =
-      ageBetween(ground.age(standing.room, resin), poured, moved) +
-      Math.max(0, demold.past.start - moved - standing.box.heatUpMinutes) *
-        ageBetween(ground.boxAge(standing.box, resin), 0, 1);
+    gathered = standingAge(ground, standing, resin, poured, demold.past.start);
   }
   return Math.max(0, needed - gathered);
 }

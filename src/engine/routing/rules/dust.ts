@@ -27,7 +27,12 @@ export const dust: Rule = (builder, ground, routes) => {
   for (const route of routes) {
     const piece = route.itinerary.piece.id;
     for (const applied of route.blocks.filter((b) => b.block.application)) {
-      const reason = builder.reason('dust', piece, applied.block.id, 'its surface is open and must have clean air');
+      const reason = builder.reason(
+        'dust',
+        piece,
+        applied.block.id,
+        'its surface is open and must have clean air',
+      );
       for (const { when, standing, surfaceShut } of placedCures(ground, route, applied)) {
         const until = surfaceShut();
         if (applied.past) {
@@ -36,14 +41,26 @@ export const dust: Rule = (builder, ground, routes) => {
           openFacts.push({ room: standing.room.id, from: applied.past.start, to });
         }
         const { start } = applied;
-        builder.exclude(name(standing.room.id), 'one', { from: start, to: start, until, amount: 1, when, reason });
+        builder.exclude(name(standing.room.id), 'one', {
+          from: start,
+          to: start,
+          until,
+          amount: 1,
+          when,
+          reason,
+        });
       }
     }
   }
   for (const route of routes) {
     const piece = route.itinerary.piece.id;
     for (const dusty of route.blocks.filter((b) => b.block.dust)) {
-      const reason = builder.reason('dust', piece, dusty.block.id, 'its dust would settle on an open surface');
+      const reason = builder.reason(
+        'dust',
+        piece,
+        dusty.block.id,
+        'its dust would settle on an open surface',
+      );
       for (const { value: room, when } of roomsOf(ground, route, dusty)) {
         const settled = dusty.past ? dusty.past.end + room.dustSettleMinutes : Infinity;
         const clashes = openFacts.some(

@@ -22,13 +22,25 @@ export const hands: Rule = (builder, ground, routes) => {
   for (const { itinerary, blocks } of routes) {
     for (const { block, start, past, present, crews, ends } of blocks) {
       if (past) continue;
-      const reason = builder.reason('hands', itinerary.piece.id, block.id, 'one pair of hands does one thing at a time');
+      const reason = builder.reason(
+        'hands',
+        itinerary.piece.id,
+        block.id,
+        'one pair of hands does one thing at a time',
+      );
       for (const crew of crews) {
         for (const end of ends) {
           if (block.split && end.when !== crew.when) continue;
           const when = [...new Set([...present, ...crew.when, ...end.when])];
           for (const person of crew.value.people) {
-            builder.use(key(person.id), { from: start, to: start, until: end.value, amount: 1, when, reason });
+            builder.use(key(person.id), {
+              from: start,
+              to: start,
+              until: end.value,
+              amount: 1,
+              when,
+              reason,
+            });
           }
         }
       }

@@ -17,7 +17,12 @@ export const hours = eachPiece((builder, _ground, { itinerary, blocks, forms }) 
     }
     for (const crew of crews) {
       for (const { minutes, when } of lengths) {
-        builder.opening(start, startsThatFit(crew.value.open, minutes), [...present, ...crew.when, ...when], reason);
+        builder.opening(
+          start,
+          startsThatFit(crew.value.open, minutes),
+          [...present, ...crew.when, ...when],
+          reason,
+        );
       }
     }
   }

@@ -44,7 +44,7 @@ export const visits: Rule = (builder, ground, routes) => {
       const disliked = crews.filter((c) => c.value.people.some((p) => ground.loved.has(p.id)));
       if (past || disliked.length === 0) continue;
       const reason = builder.reason('unloved', itinerary.piece.id, block.id, 'hours that are not loved');
-      const loved = builder.choice(`${itinerary.piece.id} ${block.id} in loved hours`);
+      const loved = builder.wish(`${itinerary.piece.id} ${block.id} in loved hours`);
       builder.cost('visits', { kind: 'choice', when: no(loved), weight: UNLOVED_COST });
       for (const crew of disliked) {
         const hours = crew.value.people.reduce(
@@ -70,4 +70,3 @@ export const early: Rule = (builder, ground, routes) => {
     }
   }
 };
-

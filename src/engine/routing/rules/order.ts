@@ -5,7 +5,12 @@ import { eachPiece } from './rule.ts';
 export const order = eachPiece((builder, _ground, { itinerary, blocks }) => {
   const follow = (before: RoutedBlock, after: RoutedBlock): void => {
     if (before.past && after.past) return;
-    const reason = builder.reason('order', itinerary.piece.id, after.block.id, `it follows ${before.block.id}`);
+    const reason = builder.reason(
+      'order',
+      itinerary.piece.id,
+      after.block.id,
+      `it follows ${before.block.id}`,
+    );
     const when = [...before.present, ...after.present];
     for (const end of before.ends) {
       builder.least(before.start, after.start, end.value, [...when, ...end.when], reason);
@@ -24,7 +29,13 @@ export const order = eachPiece((builder, _ground, { itinerary, blocks }) => {
   const turnaround = blocks.find((b) => b.block.kind === 'turnaround');
   const ready = blocks[blocks.length - 1];
   if (turnaround && !turnaround.past && !ready.past) {
-    const reason = builder.reason('order', itinerary.piece.id, 'turnaround', 'the form is cleaned before the piece is ready');
-    for (const end of turnaround.ends) builder.least(turnaround.start, ready.start, end.value, end.when, reason);
+    const reason = builder.reason(
+      'order',
+      itinerary.piece.id,
+      'turnaround',
+      'the form is cleaned before the piece is ready',
+    );
+    for (const end of turnaround.ends)
+      builder.least(turnaround.start, ready.start, end.value, end.when, reason);
   }
 });

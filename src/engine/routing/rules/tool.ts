@@ -22,7 +22,12 @@ export const tool: Rule = (builder, ground, routes) => {
   for (const { itinerary, blocks } of routes) {
     for (const { block, start, past, ends } of blocks) {
       if (!block.tool || past) continue;
-      const reason = builder.reason('tool', itinerary.piece.id, block.id, 'the tool is used for one piece at a time');
+      const reason = builder.reason(
+        'tool',
+        itinerary.piece.id,
+        block.id,
+        'the tool is used for one piece at a time',
+      );
       for (const { value, when } of ends) {
         builder.use(key(block.tool), { from: start, to: start, until: value, amount: 1, when, reason });
       }

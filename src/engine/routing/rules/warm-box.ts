@@ -16,7 +16,12 @@ export const warmBox: Rule = (builder, ground, routes) => {
     if (!layer) continue;
     for (const { value, when } of route.formStandings) {
       if (!value.box) continue;
-      const reason = builder.reason('warm-box', route.itinerary.piece.id, null, `${value.box.name} takes only so much`);
+      const reason = builder.reason(
+        'warm-box',
+        route.itinerary.piece.id,
+        null,
+        `${value.box.name} takes only so much`,
+      );
       for (const form of route.forms) {
         builder.use(key(value.box.id), {
           from: poured.start,

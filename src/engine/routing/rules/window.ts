@@ -17,17 +17,30 @@ export const window = eachPiece((builder, ground, route) => {
   for (const next of route.blocks) {
     const application = next.block.application;
     if (!application?.over || next.past) continue;
-    const under = route.byId.get(application.over.startsWith('layer') ? `${application.over}-pour` : application.over);
+    const under = route.byId.get(
+      application.over.startsWith('layer') ? `${application.over}-pour` : application.over,
+    );
     const scuff = route.byId.get(`${application.id}-scuff`);
     const recoat = route.recoat.get(application.id);
     if (!under || !scuff || recoat === undefined) continue;
     const below = under.block.application as Application;
     const { mixMinutes, applyMinutes } = application;
     const name = next.block.id;
-    const inside = builder.reason('window', piece.id, name, `${below.id} must still be tacky, or be scuffed first`);
+    const inside = builder.reason(
+      'window',
+      piece.id,
+      name,
+      `${below.id} must still be tacky, or be scuffed first`,
+    );
     const tacky = builder.reason('window', piece.id, name, `${below.id} must be tacky first`);
-    const hard = builder.reason('scuff', piece.id, scuff.block.id, `${below.id} must be hard before it is scuffed`);
-    const well = builder.choice(`${piece.id} ${name} well inside the window`);
+    const margin = builder.reason('margin', piece.id, name, 'it is kept well inside its window');
+    const hard = builder.reason(
+      'scuff',
+      piece.id,
+      scuff.block.id,
+      `${below.id} must be hard before it is scuffed`,
+    );
+    const well = builder.wish(`${piece.id} ${name} well inside the window`);
     builder.cost('windows', { kind: 'choice', when: recoat ^ 1, weight: SCUFF_COST });
     builder.cost('windows', { kind: 'choice', when: no(well), weight: EDGE_COST });
 
@@ -47,17 +60,19 @@ export const window = eachPiece((builder, ground, route) => {
         next.start,
         cure.intoWindow(EDGE_SHARE, 'reached', -mixMinutes),
         comfortable,
-        inside,
+        margin,
       );
       builder.most(
         under.start,
         next.start,
         cure.intoWindow(1 - EDGE_SHARE, 'within', -mixMinutes - applyMinutes),
         comfortable,
-        inside,
+        margin,
       );
     }
-    const pinned = [...piece.pins].reverse().find((p) => p.way && (p.step === application.id || p.step === name));
+    const pinned = [...piece.pins]
+      .reverse()
+      .find((p) => p.way && (p.step === application.id || p.step === name));
     if (pinned) {
       const reason = builder.reason('pin', piece.id, name, `you said to ${pinned.way} here`);
       builder.clause([pinned.way === 'recoat' ? recoat : recoat ^ 1], reason);

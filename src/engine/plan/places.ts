@@ -1,0 +1,127 @@
+/**
+ * Where one step of a plan may go. Everything of other pieces stays where it is, and so does what this piece does before
+ * the step; what it does after may follow, since letting go plans that again. What a step of another crew could do is
+ * allowed too.
+ */
+import { makeOracle } from '../schedule/index.ts';
+import type { Assignment, Literal, Model } from '../schedule/index.ts';
+import { stepOffset } from '../routing/index.ts';
+import type { Option, PieceRoute, RoutedBlock } from '../routing/index.ts';
+import type { Shop } from '../shop/index.ts';
+import { clip, complement, NO_TIME, toIso, toMinute, union } from '../time/index.ts';
+import type { Intervals } from '../time/index.ts';
+import type { Span } from './cures.ts';
+import type { Plan } from './document.ts';
+import { obstacles } from './obstacles.ts';
+import type { Obstacle } from './obstacles.ts';
+import { revive } from './revived.ts';
+import type { Revived } from './revived.ts';
+
+export interface ClosedSpan extends Span {
+  readonly why: readonly Obstacle[];
+}
+
+/** `open` and `closed` together cover the range asked for. */
+export interface LegalPlaces {
+  readonly piece: string;
+  readonly step: string;
+  readonly open: readonly Span[];
+  readonly closed: readonly ClosedSpan[];
+}
+
+/** At most so many different reasons are told apart within one closed stretch. */
+const SAMPLES_A_GAP = 6;
+
+/** The block of a step, and its piece's route. @throws RangeError when the plan has no such step */
+export function findBlock(
+  { pieces }: Revived,
+  piece: string,
+  step: string,
+): { route: PieceRoute; routed: RoutedBlock } {
+  const route = pieces.find((p) => p.itinerary.piece.id === piece);
+  if (!route) throw new RangeError(`there is no piece "${piece}"`);
+  const routed = route.blocks.find((b) => b.block.steps.some((s) => s.id === step));
+  if (!routed) {
+    const names = route.blocks.flatMap((b) => b.block.steps.map((s) => s.id)).join(', ');
+    throw new RangeError(`piece "${piece}" has no step "${step}" that can be moved; it has ${names}`);
+  }
+  return { route, routed };
+}
+
+/** The model without what ties the step to later work of its own piece. */
+function loosened(model: Model, route: PieceRoute, routed: RoutedBlock): Model {
+  const later = new Set(
+    route.blocks.slice(route.blocks.indexOf(routed) + 1).flatMap((b) => (b.past ? [] : [b.start])),
+  );
+  const free = (task: { readonly from: number; readonly to: number }): boolean =>
+    !later.has(task.from) && !(later.has(task.to) && task.from !== routed.start);
+  return {
+    ...model,
+    lags: model.lags.filter((lag) => !later.has(lag.to) && !later.has(lag.from)),
+    resources: model.resources.map((r) => ({ ...r, tasks: r.tasks.filter(free) })),
+    exclusions: model.exclusions.map((e) => ({ ...e, one: e.one.filter(free), other: e.other.filter(free) })),
+  };
+}
+
+/** The answer with one option of several taken instead. */
+export function taking<T>(answer: Assignment, options: readonly Option<T>[], chosen: Option<T>): Assignment {
+  const choices = [...answer.choices];
+  const set = (literal: Literal, value: boolean): void => {
+    choices[literal >> 1] = value === ((literal & 1) === 0);
+  };
+  for (const { when } of options) for (const literal of when) set(literal, false);
+  for (const literal of chosen.when) set(literal, true);
+  return { starts: answer.starts, choices };
+}
+
+/**
+ * @param range the stretch to look at, ISO
+ * @param form as if the piece were cast in this form; for steps up to the turnaround
+ * @throws RangeError for a piece or step that the plan does not have
+ */
+export function legalPlaces(
+  shop: Shop,
+  plan: Plan,
+  piece: string,
+  step: string,
+  range: Span,
+  form?: string,
+): LegalPlaces {
+  const revived = revive(shop, plan);
+  const { ground, model } = revived;
+  const { route, routed } = findBlock(revived, piece, step);
+  const offset = stepOffset(routed.block, step);
+  const [from, to] = [range.from, range.to].map((iso) => toMinute(ground.clock, iso) - offset);
+  const inForm = route.forms.find((o) => o.value.id === form);
+  const answer = inForm ? taking(revived.unwishing, route.forms, inForm) : revived.unwishing;
+  const loose = loosened(model, route, routed);
+  const iso = (minute: number): string => toIso(ground.clock, minute + offset);
+
+  const current = makeOracle(loose, answer);
+  let open: Intervals = NO_TIME;
+  if (!routed.past) {
+    const others =
+      routed.crews.length > 1 ? routed.crews.map((c) => taking(answer, routed.crews, c)) : [answer];
+    const oracles = others.map((a) => (a === answer ? current : makeOracle(loose, a)));
+    open = clip(oracles.map((o) => o.legalStarts(routed.start)).reduce(union), from, to);
+  }
+  const closed: ClosedSpan[] = [];
+  const gaps = complement(open, from, to);
+  for (let i = 0; i < gaps.length; i += 2) {
+    const width = Math.max(1, Math.ceil((gaps[i + 1] - gaps[i]) / SAMPLES_A_GAP));
+    for (let at = gaps[i]; at < gaps[i + 1]; at += width) {
+      const end = Math.min(gaps[i + 1], at + width);
+      const why = obstacles(revived, plan, { route, routed }, current.blockers(routed.start, at), at, loose);
+      const before = closed[closed.length - 1];
+      if (before && before.to === iso(at) && sameWords(before.why, why))
+        closed[closed.length - 1] = { ...before, to: iso(end) };
+      else closed.push({ from: iso(at), to: iso(end), why });
+    }
+  }
+  const spans: Span[] = [];
+  for (let i = 0; i < open.length; i += 2) spans.push({ from: iso(open[i]), to: iso(open[i + 1]) });
+  return { piece, step, open: spans, closed };
+}
+
+const sameWords = (a: readonly Obstacle[], b: readonly Obstacle[]): boolean =>
+  a.length === b.length && a.every((o, i) => o.text === b[i].text);

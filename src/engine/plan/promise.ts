@@ -1,0 +1,67 @@
+/** The earliest moment at which a piece not yet ordered could be ready, without making another late. */
+import { solve } from '../schedule/index.ts';
+import type { PieceSize, Piece, Shop } from '../shop/index.ts';
+import type { Plan } from './document.ts';
+import { clashWords } from './clash-words.ts';
+import { firstHorizon, prepare, tellPlan } from './plan-shop.ts';
+import type { PlanOptions } from './plan-shop.ts';
+
+export interface PromiseOptions extends Omit<PlanOptions, 'progress'> {
+  readonly recipe: string;
+  readonly size: PieceSize;
+}
+
+export type Promised =
+  /** `ready` ISO; `plan` holds the new piece under the name `piece`. */
+  | { readonly ok: true; readonly ready: string; readonly piece: string; readonly plan: Plan }
+  /** `unknown`: the budget ran out; that no promise can be given is not shown. */
+  | { readonly ok: false; readonly status: 'infeasible' | 'unknown'; readonly clash: readonly string[] };
+
+/** A name that no piece has yet. */
+function freshName(shop: Shop): string {
+  for (let n = 1; ; n++) if (!shop.pieces.some((p) => p.id === `asked-${n}`)) return `asked-${n}`;
+}
+
+/**
+ * Others keep their dates (or are no later than they must be anyway), then the new piece is ready as early as it can.
+ * @throws RangeError when the shop has no such recipe
+ */
+export function promise(shop: Shop, options: PromiseOptions): Promised {
+  const { now, seed, budget, stop, standing, recipe, size } = options;
+  const id = freshName(shop);
+  const asked: Piece = {
+    id,
+    name: `a new ${shop.recipes.find((r) => r.id === recipe)?.name ?? recipe}`,
+    recipe,
+    size,
+    due: '2999-12-31',
+    weight: 1,
+    pins: [],
+    actuals: [],
+    touchTests: [],
+  };
+  const more: Shop = { ...shop, pieces: [...shop.pieces, asked] };
+  const horizon = firstHorizon({ ...more, pieces: [...shop.pieces, { ...asked, due: now }] }, now);
+  const prepared = prepare(more, now, horizon, standing, (builder, ground, pieces) => {
+    const { blocks } = pieces[pieces.length - 1];
+    const { start } = blocks[blocks.length - 1];
+    builder.cost('promise', { kind: 'late', start, after: ground.now, weight: 1 });
+    return ['tardiness', 'promise'];
+  });
+  const outcome = solve(prepared.model, { seed, budget, stop, hint: prepared.hint });
+  if (outcome.status === 'infeasible') {
+    return {
+      ok: false,
+      status: 'infeasible',
+      clash: clashWords(more, prepared.builder.reasons, outcome.clash),
+    };
+  }
+  if (outcome.status === 'unknown') {
+    return { ok: false, status: 'unknown', clash: [] };
+  }
+  const plan = tellPlan(more, options, prepared, outcome.best, outcome.levels, outcome.status, []);
+  const ready = plan.pieces.find((p) => p.piece === id)?.ready;
+  return ready === undefined
+    ? { ok: false, status: 'unknown', clash: [] }
+    : { ok: true, ready, piece: id, plan };
+}

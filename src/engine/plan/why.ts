@@ -1,0 +1,104 @@
+/** What holds a step where it is: the chain back to its cause, one sentence a link. */
+import type { Shop } from '../shop/index.ts';
+import { formatMoment } from '../time/index.ts';
+import type { PieceRoute, RoutedBlock } from '../routing/index.ts';
+import type { Plan } from './document.ts';
+import { obstacles, whenWords } from './obstacles.ts';
+import { findBlock } from './places.ts';
+import { isPresent } from './reading.ts';
+import { revive } from './revived.ts';
+import type { Revived } from './revived.ts';
+
+const LONGEST_CHAIN = 16;
+
+interface Link {
+  readonly route: PieceRoute;
+  readonly routed: RoutedBlock;
+}
+
+const byStart = ({ pieces }: Revived, start: number): Link | undefined => {
+  for (const route of pieces) {
+    const routed = route.blocks.find((b) => b.start === start);
+    if (routed) return { route, routed };
+  }
+  return undefined;
+};
+
+/** The last minute before `minute` at which the step's calendars allow it to begin. */
+function calendarBefore({ model }: Revived, start: number, minute: number): number {
+  let latest = minute - 1;
+  for (let changed = true; changed;) {
+    changed = false;
+    for (const { start: of, allowed, when } of model.openings) {
+      if (of !== start || (when?.length ?? 0) > 0) continue;
+      let before = -1;
+      for (let i = 0; i < allowed.length && allowed[i] <= latest; i += 2)
+        before = Math.min(latest, allowed[i + 1] - 1);
+      if (before < latest) {
+        latest = before;
+        changed = true;
+      }
+    }
+  }
+  return latest;
+}
+
+/**
+ * The sentences, from the step back to what nothing of the plan can change.
+ * @throws RangeError for a piece or step that the plan does not have
+ */
+export function whyStep(shop: Shop, plan: Plan, piece: string, step: string): readonly string[] {
+  const revived = revive(shop, plan);
+  const { ground, model, answer } = revived;
+  const lines: string[] = [];
+  const seen = new Set<number>();
+  let link: Link | undefined = findBlock(revived, piece, step);
+  if (!isPresent(answer, link.routed))
+    return [`${step} is not needed: the layer below is met inside its window`];
+  while (link && lines.length < LONGEST_CHAIN && !seen.has(link.routed.start)) {
+    const { route, routed }: Link = link;
+    const { start } = routed;
+    seen.add(start);
+    const at = answer.starts[start];
+    const name = `${route.itinerary.piece.name}, ${routed.block.id}`;
+    const when = formatMoment(ground.clock, at);
+    if (routed.past) {
+      lines.push(`${name}: ${routed.past.state} since ${when}; what has happened does not move`);
+      break;
+    }
+    const oracle = revived.oracle();
+    let blockers = oracle.blockers(start, at - 1);
+    let tried = at - 1;
+    const said = obstacles(revived, plan, link, blockers, tried, model).map((o) => o.text);
+    if (blockers.length > 0 && blockers.every((b) => b.kind === 'opening')) {
+      tried = calendarBefore(revived, start, at);
+      blockers = tried < 0 ? [] : oracle.blockers(start, tried);
+      const earlier = obstacles(revived, plan, link, blockers, tried, model).map((o) => o.text);
+      if (earlier.length > 0) {
+        said.push(`at ${whenWords(ground.clock, tried, at)}, the time before that, ${earlier.join(' and ')}`);
+      }
+    }
+    lines.push(
+      said.length > 0
+        ? `${name}: ${when}, because earlier ${said.join('; ')}`
+        : `${name}: ${when}; nothing forbids it earlier, it is here for the sake of the whole plan`,
+    );
+    link = nextLink(revived, blockers, start);
+  }
+  return lines;
+}
+
+/** The other step that the first blocker comes from. */
+function nextLink(
+  revived: Revived,
+  blockers: readonly { kind: string; index: number }[],
+  start: number,
+): Link | undefined {
+  for (const { kind, index } of blockers) {
+    if (kind !== 'lag') continue;
+    const lag = revived.model.lags[index];
+    const other = byStart(revived, lag.to === start ? lag.from : lag.to);
+    if (other) return other;
+  }
+  return undefined;
+}
