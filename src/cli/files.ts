@@ -18,7 +18,7 @@ export const readShopText = (file: string): string =>
 export function shopOf(text: string, file: string, terminal: Terminal): Shop {
   const parsed = parseShop(text);
   if (!parsed.ok) throw unusable(file, 'shop file', parsed.faults);
-  for (const warning of parsed.warnings) terminal.say(`${file}: note: ${sentence(warning)}\n`);
+  for (const warning of parsed.warnings) terminal.say(`${nameOf(file)}: note: ${sentence(warning)}\n`);
   return parsed.shop;
 }
 
@@ -28,6 +28,8 @@ export function readPlan(file: string): Plan {
   if (!parsed.ok) throw unusable(file, 'plan document', parsed.faults);
   return parsed.plan;
 }
+
+const nameOf = (file: string) => (file === STANDARD_INPUT ? 'standard input' : file);
 
 function readText(file: string, wanted: string): string {
   try {
@@ -42,14 +44,16 @@ function readText(file: string, wanted: string): string {
           : code === 'EACCES'
             ? 'this may not be read'
             : `cannot be read (${String(code ?? fault)})`;
-    throw new Refusal(`${file}: ${what}; needed is ${wanted}`);
+    throw new Refusal(`${nameOf(file)}: ${what}; needed is ${wanted}`);
   }
 }
 
 function unusable(file: string, what: string, faults: readonly Told[]): Refusal {
   const count = faults.length === 1 ? 'one fault' : `${faults.length} faults`;
   return new Refusal(
-    [`${file} cannot be used as a ${what}: ${count}`, ...faults.map((f) => `  ${sentence(f)}`)].join('\n'),
+    [`${nameOf(file)} cannot be used as a ${what}: ${count}`, ...faults.map((f) => `  ${sentence(f)}`)].join(
+      '\n',
+    ),
   );
 }
 

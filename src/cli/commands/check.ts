@@ -1,4 +1,5 @@
 import { checkPlan } from '../../engine/index.ts';
+import type { Broken } from '../../engine/index.ts';
 import type { Command } from '../command.ts';
 import { EXIT } from '../exit.ts';
 import { readPlan, readShop } from '../files.ts';
@@ -22,12 +23,16 @@ export const check: Command = {
     const shop = readShop(given.operand('FILE'), terminal);
     const plan = readPlan(given.operand('PLAN'));
     const broken = checkPlan(shop, plan);
-    for (const { rule, piece, step, text } of broken) {
-      const where = [piece, step].filter((part) => part !== undefined).join(' ');
-      terminal.print(`${rule}: ${where === '' ? '' : `${where}: `}${text.replaceAll(/\s+/g, ' ')}\n`);
-    }
+    for (const one of broken) terminal.print(`${brokenLine(one)}\n`);
     if (broken.length > 0) return EXIT.no;
     if (terminal.isWatched) terminal.print(`Every rule holds, for ${plan.steps.length} steps.\n`);
     return EXIT.fine;
   },
 };
+
+/** One line, whatever the rule's text holds; it begins with the rule's name and says which step it is about. */
+function brokenLine({ rule, piece, step, text }: Broken): string {
+  const where = [piece, step].filter((part) => part !== undefined).join(' ');
+  const line = text.startsWith(where) ? text : `${where}: ${text}`;
+  return `${rule}: ${line.replaceAll(/\s+/g, ' ')}`;
+}

@@ -1,10 +1,9 @@
 import { promise as promiseOf } from '../../engine/index.ts';
-import type { Shop } from '../../engine/index.ts';
-import { formatMoment, makeClock, toMinute } from '../../engine/time/index.ts';
+import type { Plan, Promised, Shop } from '../../engine/index.ts';
 import type { Command } from '../command.ts';
-import { EXIT, Refusal } from '../exit.ts';
+import { EXIT, Refusal, type ExitCode } from '../exit.ts';
 import { readShop } from '../files.ts';
-import { fill } from '../table.ts';
+import { promisePage } from '../page/index.ts';
 import { PLANNING_OPTIONS, readPlanningChoice } from '../planning.ts';
 import { readSize } from '../values.ts';
 
@@ -18,7 +17,7 @@ export const promise: Command = {
   ],
   options: {
     ...PLANNING_OPTIONS,
-    json: { about: 'prints { "ready", "plan" } or { "clash" } and nothing else' },
+    json: { about: 'prints { "ready", "piece", "plan" } or { "status", "clash" } and nothing else' },
   },
   more: [
     'example',
@@ -32,20 +31,27 @@ export const promise: Command = {
     terminal.progress('planning: looking for room');
     const answer = promiseOf(shop, { recipe: recipe.id, size, ...choice });
     terminal.clearProgress();
-    if (given.has('json')) {
-      terminal.print(`${JSON.stringify(answer, null, 2)}\n`);
-    } else if ('ready' in answer) {
-      const clock = makeClock(shop.zone, answer.ready);
-      terminal.print(
-        `${recipe.name}, ${size.lengthMm} x ${size.widthMm} mm: ready ${formatMoment(clock, toMinute(clock, answer.ready))}.\n`,
-      );
-    } else {
-      const lines = answer.clash.flatMap((line) => fill(line, terminal.width, '  ', '    '));
-      terminal.print(`${['No promise can be given:', ...lines].join('\n')}\n`);
-    }
-    return 'ready' in answer ? EXIT.fine : EXIT.no;
+    terminal.print(
+      given.has('json')
+        ? `${JSON.stringify(document(answer), null, 2)}\n`
+        : promisePage(shop, { recipe: recipe.name, size }, answer, terminal),
+    );
+    return exitCode(answer);
   },
 };
+
+/** What --json prints. */
+function document(
+  answer: Promised,
+): { ready: string; piece: string; plan: Plan } | { status: string; clash: readonly string[] } {
+  if (!answer.ok) return { status: answer.status, clash: answer.clash };
+  return { ready: answer.ready, piece: answer.piece, plan: answer.plan };
+}
+
+function exitCode(answer: Promised): ExitCode {
+  if (answer.ok) return EXIT.fine;
+  return answer.status === 'infeasible' ? EXIT.no : EXIT.outOfBudget;
+}
 
 function requireRecipe(shop: Shop, id: string): Shop['recipes'][number] {
   const recipe = shop.recipes.find((known) => known.id === id);

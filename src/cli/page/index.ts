@@ -8,6 +8,8 @@ import { momentsOf, type Moments } from './moments.ts';
 import { quality } from './quality.ts';
 import { fill } from '../table.ts';
 
+export { promisePage } from './promise-page.ts';
+
 type Page = Pick<Terminal, 'width' | 'paint'>;
 
 /** All of it: days, forms, late pieces and why, remarks, how good it is. Ends in a newline. */

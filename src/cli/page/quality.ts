@@ -7,6 +7,7 @@ const WORDS: Readonly<Record<PlanLevel['name'], string>> = {
   windows: 'scuffs and pours near the edge of a window',
   visits: 'visits, and work in unloved hours',
   early: 'minutes until forms and pieces are free, summed',
+  promise: 'minutes until the asked piece is ready',
   moved: 'minutes moved against the standing plan',
 };
 
