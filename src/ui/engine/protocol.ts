@@ -1,0 +1,101 @@
+/** What is said between the screen and its workers. One map of questions to answers types both ends. */
+import type {
+  ApplicationCure,
+  LegalPlaces,
+  PersonOpen,
+  Plan,
+  RoomAir,
+  Shop,
+  Span,
+} from '../../engine/index.ts';
+
+/** One thing wrong or odd in a file: where, what stands there, what would be right. */
+export interface FileFault {
+  readonly path: string;
+  readonly found: string;
+  readonly message: string;
+}
+
+export type Opened =
+  | { readonly ok: true; readonly shop: Shop; readonly warnings: readonly FileFault[] }
+  | { readonly ok: false; readonly faults: readonly FileFault[] };
+
+/** A plan with what the picture needs beside it. `broken`: rules the checker found broken, in words; our fault. */
+export interface Planned {
+  readonly plan: Plan;
+  readonly cures: readonly ApplicationCure[];
+  readonly broken: readonly string[];
+}
+
+export type PlanAnswer =
+  | { readonly ok: true; readonly planned: Planned }
+  | { readonly ok: false; readonly faults: readonly FileFault[] };
+
+export interface Surroundings {
+  readonly range: Span;
+  readonly air: readonly RoomAir[];
+  readonly hours: readonly PersonOpen[];
+}
+
+export interface PlanRequest {
+  readonly shop: Shop;
+  readonly now: string;
+  readonly seed: number;
+  readonly budget: number;
+  readonly standing?: Plan;
+}
+
+export type PromiseAnswer =
+  /** `plan` holds the new piece under the name `piece`. */
+  | { readonly ok: true; readonly ready: string; readonly piece: string; readonly plan: Plan }
+  | { readonly ok: false; readonly clash: readonly string[] };
+
+export interface Asks {
+  /** Parses a shop file's text. */
+  readonly open: { readonly question: { readonly text: string }; readonly answer: Opened };
+  /** Parses a plan document's text; null when it is none of ours. */
+  readonly readPlan: {
+    readonly question: { readonly text: string; readonly shop: Shop };
+    readonly answer: Planned | null;
+  };
+  /** Plans; replies with better and better plans before the last one. */
+  readonly plan: { readonly question: PlanRequest; readonly answer: PlanAnswer };
+  /** Keeps shop and plan in the worker for the questions below, so that they travel once. */
+  readonly hold: {
+    readonly question: { readonly shop: Shop; readonly plan: Plan | null };
+    readonly answer: true;
+  };
+  readonly surroundings: { readonly question: { readonly range: Span }; readonly answer: Surroundings };
+  readonly places: {
+    readonly question: {
+      readonly piece: string;
+      readonly step: string;
+      readonly range: Span;
+      readonly form?: string;
+    };
+    readonly answer: LegalPlaces;
+  };
+  readonly why: {
+    readonly question: { readonly piece: string; readonly step: string };
+    readonly answer: readonly string[];
+  };
+  readonly promise: {
+    readonly question: PlanRequest & {
+      readonly recipe: string;
+      readonly size: { readonly lengthMm: number; readonly widthMm: number };
+    };
+    readonly answer: PromiseAnswer;
+  };
+}
+
+export type Ask = keyof Asks;
+
+export type Request = {
+  [K in Ask]: { readonly id: number; readonly ask: K; readonly question: Asks[K]['question'] };
+}[Ask];
+
+export type Reply =
+  | { readonly id: number; readonly kind: 'better'; readonly planned: Planned }
+  | { readonly id: number; readonly kind: 'answer'; readonly answer: unknown }
+  /** The worker threw: a fault of ours, in words. */
+  | { readonly id: number; readonly kind: 'fault'; readonly text: string };

@@ -1,0 +1,87 @@
+/** The Forms screen: the picture, its zoom, what is picked, and who frees up next. */
+import { createMemo, createSignal, For, Show, type JSX } from 'solid-js';
+import { useSession, useView } from '../state/index.ts';
+import './forms.css';
+import { lanesOf, NAMED_SPANS, type Lane } from './model/index.ts';
+import { NextFree } from './next-free.tsx';
+import { PickedCard } from './picked-card.tsx';
+import { Picture, type PictureHandle } from './picture.tsx';
+
+export const FormsScreen = (): JSX.Element => {
+  const session = useSession();
+  const view = useView();
+  const [handle, setHandle] = createSignal<PictureHandle | null>(null);
+  const lanes = createMemo<readonly Lane[]>(() => {
+    const shop = session.shop();
+    return shop ? lanesOf(shop, session.planned()?.plan ?? null, session.cures(), session.now()) : [];
+  });
+  const shownMinutes = (): number => handle()?.shownMinutes() ?? 0;
+  return (
+    <div class="forms">
+      <div class="forms-bar">
+        <div class="spans" role="group" aria-label="How much time is shown">
+          <For each={NAMED_SPANS}>
+            {({ name, minutes }) => (
+              <button
+                type="button"
+                class="button span"
+                aria-pressed={Math.abs(shownMinutes() / minutes - 1) < 0.06}
+                onClick={() => handle()?.show(minutes)}
+              >
+                {name}
+              </button>
+            )}
+          </For>
+        </div>
+        <div class="spans">
+          <button
+            type="button"
+            class="button"
+            aria-label="Show less time"
+            title="Closer (+)"
+            onClick={() => handle()?.zoom(1.5)}
+          >
+            +
+          </button>
+          <button
+            type="button"
+            class="button"
+            aria-label="Show more time"
+            title="Wider (−)"
+            onClick={() => handle()?.zoom(1 / 1.5)}
+          >
+            −
+          </button>
+          <button type="button" class="button" onClick={() => handle()?.showNow()}>
+            Now
+          </button>
+        </div>
+        <Legend />
+      </div>
+      <div class="forms-body">
+        <Picture lanes={lanes()} ready={setHandle} />
+        <aside class="forms-side" aria-label="Beside the picture">
+          <Show when={view.picked()}>{(picked) => <PickedCard picked={picked()} />}</Show>
+          <NextFree lanes={lanes()} show={(at) => handle()?.showMinute(at)} />
+        </aside>
+      </div>
+    </div>
+  );
+};
+
+const Legend = (): JSX.Element => (
+  <ul class="legend" aria-label="What the textures mean">
+    <li>
+      <i class="swatch swatch-wet" /> wet
+    </li>
+    <li>
+      <i class="swatch swatch-tacky" /> tacky: the next layer may go on
+    </li>
+    <li>
+      <i class="swatch swatch-hard" /> hard
+    </li>
+    <li>
+      <i class="swatch swatch-closed" /> nobody in the shop
+    </li>
+  </ul>
+);

@@ -1,0 +1,2 @@
+/** Forms: every form, warm box and bench over time. */
+export { FormsScreen } from './forms-screen.tsx';

@@ -1,0 +1,34 @@
+/** Paints one frame of the Forms picture. */
+import { boxesIn, rowTop } from '../model/index.ts';
+import { paintBackground } from './background.ts';
+import { paintLabels } from './labels.ts';
+import { paintLoad } from './load.ts';
+import { paintNow } from './now-line.ts';
+import { paintGhost, paintPlaces } from './places.ts';
+import { paintRail } from './rail.ts';
+import type { Scene } from './scene.ts';
+import { paintStrip } from './strip.ts';
+
+export const paintPicture = (scene: Scene): void => {
+  const boxes = boxesIn(scene.layout, scene.top, scene.top + scene.height);
+  scene.pen.textBaseline = 'alphabetic';
+  paintBackground(scene);
+  for (const box of boxes) {
+    paintLoad(scene, box);
+    for (const strip of box.lane.strips) paintStrip(scene, box, strip);
+  }
+  paintPlaces(scene);
+  for (const box of boxes) {
+    for (const strip of box.lane.strips) {
+      paintRail(scene, box, strip);
+      paintLabels(scene, box, strip, rowTop(box, strip.row) - scene.top);
+    }
+  }
+  paintGhost(scene);
+  paintNow(scene);
+};
+
+export { AXIS_HEIGHT, paintAxis } from './axis.ts';
+export { readPalette, type Palette } from './palette.ts';
+export { airLineOf, type AirLine, type Ghost, type Places, type Scene } from './scene.ts';
+export { makeTextures, type Textures } from './textures.ts';

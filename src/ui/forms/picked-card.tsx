@@ -1,0 +1,101 @@
+/** The picked step in words: when, where, who, its window, and why it stands where it stands. */
+import { createResource, For, Show, type JSX } from 'solid-js';
+import type { PlanStep } from '../../engine/plan/document.ts';
+import { durationText, minuteOf } from '../clock/index.ts';
+import { pinStep, unpinStep } from '../edits/index.ts';
+import { useSession, useView, type Picked } from '../state/index.ts';
+import { stepTitle } from '../words/index.ts';
+
+export const PickedCard = (props: { readonly picked: Picked }): JSX.Element => {
+  const session = useSession();
+  const view = useView();
+  const step = (): PlanStep | undefined =>
+    session
+      .planned()
+      ?.plan.steps.find((one) => one.piece === props.picked.piece && one.step === props.picked.step);
+  const pieceName = (): string =>
+    session.shop()?.pieces.find((one) => one.id === props.picked.piece)?.name ?? props.picked.piece;
+  const people = (): string =>
+    (step()?.people ?? [])
+      .map((id) => session.shop()?.people.find((one) => one.id === id)?.name ?? id)
+      .join(' and ');
+  const [why] = createResource(
+    () => ({ ...props.picked, plan: session.planned() }),
+    async ({ piece, step: id }) =>
+      session.engine.ask('why', { piece, step: id }).catch((): readonly string[] => []),
+  );
+  const near = (iso: string): string => session.clock().near(minuteOf(iso), session.now());
+  return (
+    <Show when={step()}>
+      {(found) => (
+        <section class="card picked" aria-labelledby="picked-title">
+          <p class="picked-time">{near(found().start)}</p>
+          <h2 id="picked-title">
+            {stepTitle(found())}, {pieceName()}
+          </h2>
+          <p>
+            {durationText(found().handsOnMinutes)} of work{people() === '' ? '' : `, ${people()}`}
+            {found().state === 'planned' ? '' : found().state === 'begun' ? ', under way' : ', done'}
+          </p>
+          <Show when={found().window}>
+            {(window) => (
+              <p>
+                Window <strong>{near(window().opens)}</strong> to <strong>{near(window().closes)}</strong>
+              </p>
+            )}
+          </Show>
+          <Show when={(why() ?? []).length > 0}>
+            <h3>Why then</h3>
+            <ul class="why">
+              <For each={why()}>{(line) => <li>{line}</li>}</For>
+            </ul>
+          </Show>
+          <div class="picked-acts">
+            <Show when={found().state === 'planned'}>
+              <Show
+                when={found().pinned}
+                fallback={
+                  <button
+                    type="button"
+                    class="button"
+                    onClick={() =>
+                      session.edit(
+                        pinStep(
+                          found().piece,
+                          found().step,
+                          found().start,
+                          `pin "${stepTitle(found())}" of ${pieceName()}`,
+                        ),
+                      )
+                    }
+                  >
+                    Pin it here
+                  </button>
+                }
+              >
+                <button
+                  type="button"
+                  class="button"
+                  onClick={() =>
+                    session.edit(
+                      unpinStep(
+                        found().piece,
+                        found().step,
+                        `unpin "${stepTitle(found())}" of ${pieceName()}`,
+                      ),
+                    )
+                  }
+                >
+                  Unpin
+                </button>
+              </Show>
+            </Show>
+            <button type="button" class="button" onClick={() => view.pick(null)}>
+              Close
+            </button>
+          </div>
+        </section>
+      )}
+    </Show>
+  );
+};

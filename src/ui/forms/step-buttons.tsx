@@ -1,0 +1,138 @@
+/**
+ * One unseen button for every attended step near what is in sight: what is painted can so be reached by keyboard and
+ * heard. One of them is in the tab order; arrows go from there, + and - zoom.
+ */
+import { createMemo, createSignal, For, untrack, type JSX } from 'solid-js';
+import { durationText } from '../clock/index.ts';
+import { useSession, useView } from '../state/index.ts';
+import { rowTop, xOf, type Hand, type LaneBox, type Layout, type Scale, type Strip } from './model/index.ts';
+
+interface Place {
+  readonly box: LaneBox;
+  readonly strip: Strip;
+  readonly hand: Hand;
+}
+
+export interface StepButtonsProps {
+  readonly layout: Layout;
+  readonly scale: Scale;
+  readonly reveal: (from: number, to: number) => void;
+  readonly scroller: HTMLElement;
+}
+
+export const StepButtons = (props: StepButtonsProps): JSX.Element => {
+  const session = useSession();
+  const view = useView();
+  let list!: HTMLDivElement;
+
+  // Buttons are laid out for one scale; a pan only shifts them all together.
+  const anchor = createMemo<Scale>((old) => {
+    const { scale } = props;
+    const near =
+      old && old.minutesPerPixel === scale.minutesPerPixel && Math.abs(xOf(old, scale.from)) < scale.width;
+    return near ? old : scale;
+  });
+  const places = createMemo<readonly Place[]>(() => {
+    const scale = anchor();
+    const from = scale.from - scale.width * scale.minutesPerPixel;
+    const to = scale.from + 2 * scale.width * scale.minutesPerPixel;
+    return props.layout.boxes.flatMap((box) =>
+      box.lane.strips.flatMap((strip) =>
+        strip.hands.filter((hand) => hand.to > from && hand.from < to).map((hand) => ({ box, strip, hand })),
+      ),
+    );
+  });
+  const [focused, setFocused] = createSignal<string | null>(null);
+  const keyOf = ({ box, hand }: Place): string => `${box.lane.id}|${hand.piece}|${hand.step}`;
+  /** The one in the tab order: where the focus was, or the first that is still to come. */
+  const entry = createMemo(() => {
+    const known = focused();
+    if (known !== null && places().some((place) => keyOf(place) === known)) return known;
+    const next = places().find(({ hand }) => hand.to > session.now()) ?? places()[0];
+    return next ? keyOf(next) : null;
+  });
+
+  const focusOn = (place: Place | undefined): void => {
+    if (!place) return;
+    setFocused(keyOf(place));
+    props.reveal(place.hand.from, place.hand.to);
+    queueMicrotask(() => {
+      const button = [...list.querySelectorAll('button')].find((one) => one.dataset.key === keyOf(place));
+      button?.focus({ preventScroll: true });
+      const top = rowTop(place.box, place.strip.row);
+      const { scrollTop, clientHeight } = props.scroller;
+      if (top < scrollTop + 30 || top + place.box.rowHeight > scrollTop + clientHeight) {
+        props.scroller.scrollTop = Math.max(0, top - clientHeight / 2);
+      }
+    });
+  };
+  const neighbour = (from: Place, key: string): Place | undefined => {
+    const all = places();
+    if (key === 'ArrowRight' || key === 'ArrowLeft') {
+      const lane = all.filter((place) => place.box === from.box).sort((a, b) => a.hand.from - b.hand.from);
+      return lane[lane.indexOf(from) + (key === 'ArrowRight' ? 1 : -1)];
+    }
+    const { boxes } = props.layout;
+    const step = key === 'ArrowDown' ? 1 : -1;
+    for (let at = boxes.indexOf(from.box) + step; at >= 0 && at < boxes.length; at += step) {
+      const lane = all.filter((place) => place.box === boxes[at]);
+      if (lane.length > 0) {
+        return lane.reduce((best, one) =>
+          Math.abs(one.hand.from - from.hand.from) < Math.abs(best.hand.from - from.hand.from) ? one : best,
+        );
+      }
+    }
+    return undefined;
+  };
+  const onKey = (event: KeyboardEvent, place: Place): void => {
+    if (event.key.startsWith('Arrow')) {
+      event.preventDefault();
+      focusOn(neighbour(place, event.key));
+    }
+  };
+  const says = ({ box, strip, hand }: Place): string => {
+    const clock = session.clock();
+    const opening = strip.openings.find((one) => one.next === hand.step);
+    const window = opening
+      ? `, window ${clock.near(opening.opens, session.now())} to ${clock.near(opening.closes, session.now())}`
+      : '';
+    const state = hand.state === 'planned' ? '' : hand.state === 'begun' ? ', under way' : ', done';
+    return `${clock.near(hand.from, session.now())}, ${hand.title}, ${strip.name}, ${box.lane.name}, ${durationText(hand.to - hand.from)}${window}${state}${hand.pinned ? ', pinned' : ''}`;
+  };
+
+  return (
+    <div
+      class="step-buttons"
+      ref={list}
+      role="group"
+      aria-label="Steps in the picture"
+      style={{ transform: `translateX(${-xOf(anchor(), props.scale.from)}px)` }}
+    >
+      <For each={places()}>
+        {(place) => {
+          const x = untrack(() => xOf(anchor(), place.hand.from));
+          const width = untrack(() => Math.max(24, xOf(anchor(), place.hand.to) - x));
+          return (
+            <button
+              type="button"
+              data-key={keyOf(place)}
+              tabindex={entry() === keyOf(place) ? 0 : -1}
+              aria-pressed={
+                view.picked()?.piece === place.hand.piece && view.picked()?.step === place.hand.step
+              }
+              aria-label={says(place)}
+              style={{
+                left: `${x}px`,
+                top: `${rowTop(place.box, place.strip.row) + place.box.bodyHeight - 8}px`,
+                width: `${width}px`,
+              }}
+              onFocus={() => setFocused(keyOf(place))}
+              onKeyDown={(event) => onKey(event, place)}
+              onClick={() => view.pick({ piece: place.hand.piece, step: place.hand.step })}
+            />
+          );
+        }}
+      </For>
+    </div>
+  );
+};

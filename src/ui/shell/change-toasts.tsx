@@ -1,0 +1,90 @@
+/** After a change: what it moved, with its undo. */
+import { Toast, toaster } from '@kobalte/core/toast';
+import { createEffect, For, on, Show, type JSX } from 'solid-js';
+import { Portal } from 'solid-js/web';
+import { useSession, type Change } from '../state/index.ts';
+import { stepTitle } from '../words/index.ts';
+
+const SHOWN = 4;
+
+export const ChangeToasts = (): JSX.Element => {
+  const session = useSession();
+  let showing: { id: number; number: number } | null = null;
+  createEffect(
+    on(session.change, (change) => {
+      if (!change || change.says === '') return;
+      // Better plans after the same change refresh the same note.
+      if (showing) toaster.dismiss(showing.id);
+      const id = toaster.show((props) => (
+        <Toast toastId={props.toastId} class="toast" duration={12_000}>
+          <ChangeNote change={change} close={() => toaster.dismiss(props.toastId)} />
+        </Toast>
+      ));
+      showing = { id, number: change.number };
+    }),
+  );
+  return (
+    <Portal>
+      <Toast.Region limit={1}>
+        <Toast.List class="toasts" />
+      </Toast.Region>
+    </Portal>
+  );
+};
+
+const ChangeNote = (props: { readonly change: Change; readonly close: () => void }): JSX.Element => {
+  const session = useSession();
+  const nameOf = (piece: string): string =>
+    session.shop()?.pieces.find((one) => one.id === piece)?.name ?? piece;
+  const titleOf = (piece: string, step: string): string => {
+    const found = session.planned()?.plan.steps.find((one) => one.piece === piece && one.step === step);
+    return found ? stepTitle(found) : step;
+  };
+  return (
+    <>
+      <Toast.Title class="toast-title">{capital(props.change.says)}</Toast.Title>
+      <Toast.Description class="toast-lines" as="div">
+        <Show when={props.change.moved.length > 0} fallback={<p>Nothing else moved.</p>}>
+          <p>
+            {props.change.moved.length === 1
+              ? 'One step moved:'
+              : `${props.change.moved.length} steps moved:`}
+          </p>
+          <ul>
+            <For each={props.change.moved.slice(0, SHOWN)}>
+              {(moved) => (
+                <li>
+                  <strong>{session.clock().near(moved.to, session.now())}</strong>, was{' '}
+                  {session.clock().near(moved.from, session.now())}: {titleOf(moved.piece, moved.step)},{' '}
+                  {nameOf(moved.piece)}
+                </li>
+              )}
+            </For>
+          </ul>
+          <Show when={props.change.moved.length > SHOWN}>
+            <p>and {props.change.moved.length - SHOWN} more</p>
+          </Show>
+        </Show>
+      </Toast.Description>
+      <div class="toast-acts">
+        <Show when={session.undoSays() === props.change.says}>
+          <button
+            type="button"
+            class="button primary"
+            onClick={() => {
+              props.close();
+              session.undo();
+            }}
+          >
+            Undo
+          </button>
+        </Show>
+        <Toast.CloseButton class="button" aria-label="Close this note">
+          Close
+        </Toast.CloseButton>
+      </div>
+    </>
+  );
+};
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,0 +1,2 @@
+/** The frame around the screens. */
+export { Shell } from './shell.tsx';

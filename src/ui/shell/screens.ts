@@ -1,0 +1,29 @@
+/** The screens, in the order in which they are offered. Adding one is adding a line. */
+import { lazy, type Component } from 'solid-js';
+
+export interface Screen {
+  /** Its address after the `#`. */
+  readonly path: string;
+  readonly name: string;
+  /** An SVG path on a 24 by 24 board, drawn in strokes. */
+  readonly mark: string;
+  readonly view: Component;
+}
+
+export const SCREENS: readonly Screen[] = [
+  {
+    path: '/today',
+    name: 'Today',
+    mark: 'M12 3a9 9 0 1 0 .01 0zM12 7v5l4 2',
+    view: lazy(async () => ({ default: (await import('../today/index.ts')).TodayScreen })),
+  },
+  {
+    path: '/forms',
+    name: 'Forms',
+    mark: 'M3 5v14h18V5M3 15h18M3 11h11',
+    view: lazy(async () => ({ default: (await import('../forms/index.ts')).FormsScreen })),
+  },
+];
+
+/** What an empty address shows. */
+export const FIRST_SCREEN = '/forms';

@@ -1,0 +1,137 @@
+/** Header with the shop's own clock, the way between screens, what is wrong, and what just moved. */
+import { A, HashRouter, Navigate, Route, useLocation } from '@solidjs/router';
+import { createEffect, For, Show, Suspense, type JSX } from 'solid-js';
+import { useSession, useView } from '../state/index.ts';
+import { ChangeToasts } from './change-toasts.tsx';
+import { Menu } from './menu.tsx';
+import { FIRST_SCREEN, SCREENS } from './screens.ts';
+import { TroubleBoard } from './trouble-board.tsx';
+import './shell.css';
+
+export const Shell = (): JSX.Element => {
+  const view = useView();
+  createEffect(() => {
+    const theme = view.theme();
+    const dark =
+      theme === 'dark' || (theme === 'system' && matchMedia('(prefers-color-scheme: dark)').matches);
+    document.documentElement.dataset.theme = dark ? 'dark' : 'light';
+  });
+  return (
+    <HashRouter root={(props) => <Frame>{props.children}</Frame>}>
+      <Route path="/" component={() => <Navigate href={FIRST_SCREEN} />} />
+      <For each={SCREENS}>{(screen) => <Route path={screen.path} component={screen.view} />}</For>
+      <Route path="*" component={() => <Navigate href={FIRST_SCREEN} />} />
+    </HashRouter>
+  );
+};
+
+const Frame = (props: { readonly children: JSX.Element }): JSX.Element => {
+  const session = useSession();
+  const location = useLocation();
+  createEffect(() => {
+    const screen = SCREENS.find((one) => one.path === location.pathname)?.name ?? 'Forms';
+    document.title = `${screen} · ${session.shop()?.name ?? 'Pourwright'}`;
+  });
+  const onKey = (event: KeyboardEvent): void => {
+    if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== 'z') return;
+    if (event.target instanceof HTMLInputElement || event.target instanceof HTMLTextAreaElement) return;
+    event.preventDefault();
+    if (event.shiftKey) session.redo();
+    else session.undo();
+  };
+  return (
+    <div class="shell" onKeyDown={onKey}>
+      <a
+        class="skip"
+        href="#main"
+        onClick={(event) => {
+          event.preventDefault();
+          document.getElementById('main')?.focus();
+        }}
+      >
+        Skip to the screen
+      </a>
+      <header class="head">
+        <p class="head-clock">
+          <time>{session.clock().time(session.now())}</time>
+          <span>{session.clock().date(session.now())}</span>
+        </p>
+        <div class="head-shop">
+          <h1>{session.shop()?.name ?? 'Pourwright'}</h1>
+          <Standing />
+        </div>
+        <nav class="ways" aria-label="Screens">
+          <For each={SCREENS}>
+            {(screen) => (
+              <A
+                href={screen.path}
+                class="way"
+                activeClass="way-here"
+                aria-current={location.pathname === screen.path ? 'page' : undefined}
+              >
+                <svg viewBox="0 0 24 24" aria-hidden="true">
+                  <path d={screen.mark} />
+                </svg>
+                <span>{screen.name}</span>
+              </A>
+            )}
+          </For>
+        </nav>
+        <div class="head-acts">
+          <button
+            type="button"
+            class="button mark-button"
+            disabled={session.undoSays() === null}
+            title={session.undoSays() === null ? 'Nothing to undo' : `Undo: ${session.undoSays()}`}
+            aria-label={session.undoSays() === null ? 'Undo' : `Undo: ${session.undoSays()}`}
+            onClick={() => session.undo()}
+          >
+            <svg viewBox="0 0 24 24" aria-hidden="true">
+              <path d="M8 5 4 9l4 4M4 9h10a6 5 0 0 1 0 10H9" />
+            </svg>
+          </button>
+          <button
+            type="button"
+            class="button mark-button"
+            disabled={session.redoSays() === null}
+            title={session.redoSays() === null ? 'Nothing to do again' : `Do again: ${session.redoSays()}`}
+            aria-label={session.redoSays() === null ? 'Do again' : `Do again: ${session.redoSays()}`}
+            onClick={() => session.redo()}
+          >
+            <svg viewBox="0 0 24 24" aria-hidden="true">
+              <path d="m16 5 4 4-4 4M20 9H10a6 5 0 0 0 0 10h5" />
+            </svg>
+          </button>
+          <Menu />
+        </div>
+      </header>
+      <TroubleBoard />
+      <main id="main" class="stage" tabindex="-1">
+        <Suspense fallback={<p class="loading">One moment…</p>}>{props.children}</Suspense>
+      </main>
+      <ChangeToasts />
+    </div>
+  );
+};
+
+const SAYS = {
+  starting: 'opening the shop…',
+  planning: 'planning…',
+  improving: 'looking for a better plan…',
+  settled: 'plan is settled',
+  clash: 'no plan',
+  failed: 'the plan may be out of date',
+} as const;
+
+const Standing = (): JSX.Element => {
+  const session = useSession();
+  const isBest = (): boolean => session.phase() === 'settled' && session.planned()?.plan.status === 'optimal';
+  return (
+    <p class="head-standing" role="status">
+      <Show when={session.isExample()}>
+        <span class="tag">example</span>{' '}
+      </Show>
+      {isBest() ? 'plan is proved best' : SAYS[session.phase()]}
+    </p>
+  );
+};

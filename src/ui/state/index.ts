@@ -1,0 +1,6 @@
+/** The shop document, the plan and the view, as the screens read them. */
+export { Provide, useSession, useView } from './context.tsx';
+export { exampleNames } from './demo.ts';
+export { movedSteps, type Moved } from './moved.ts';
+export { makeSession, type Change, type Phase, type Session, type Trouble } from './session.ts';
+export { keptTheme, makeView, type Picked, type Theme, type View } from './view.ts';

@@ -1,0 +1,333 @@
+/**
+ * One visit: the shop document with its history, the plan, and what ties them to the engine and to this device's
+ * storage. Screens read its signals and send it edits; nothing else changes the shop.
+ */
+import { batch, createMemo, createSignal, onCleanup, type Accessor } from 'solid-js';
+import type { Shop } from '../../engine/shop/index.ts';
+import { makeZoneClock, minuteOf, type Minute, type ZoneClock } from '../clock/index.ts';
+import type { Edit } from '../edits/index.ts';
+import type { ApplicationCure, Engine, FileFault, PlanJob, Planned } from '../engine/index.ts';
+import type { Kept } from '../storage/index.ts';
+import { exampleText, FIRST_EXAMPLE } from './demo.ts';
+import { advance, beginHistory, stepBack, stepForward, type History } from './history.ts';
+import { movedSteps, type Moved } from './moved.ts';
+
+/**
+ * starting: reading what this device keeps. planning: no plan for this shop yet. improving: a plan stands, better
+ * ones may come. settled: the engine is done. clash: no plan can exist. failed: our fault; the last plan stays.
+ */
+export type Phase = 'starting' | 'planning' | 'improving' | 'settled' | 'clash' | 'failed';
+
+export interface Trouble {
+  readonly title: string;
+  readonly lines: readonly string[];
+}
+
+/** What the last change moved, for the remark with its undo. */
+export interface Change {
+  readonly says: string;
+  readonly moved: readonly Moved[];
+  /** Counts up, so that two equal changes are still two. */
+  readonly number: number;
+}
+
+export interface Storage {
+  readKept(): Promise<Kept>;
+  keepShop(shop: string, plan: string | null): Promise<void>;
+}
+
+export interface SessionParts {
+  readonly engine: Engine;
+  readonly storage: Storage;
+  /** Milliseconds since 1970. */
+  readonly clockMs: () => number;
+}
+
+export interface Session {
+  readonly shop: Accessor<Shop | null>;
+  readonly planned: Accessor<Planned | null>;
+  readonly cures: Accessor<readonly ApplicationCure[]>;
+  readonly phase: Accessor<Phase>;
+  readonly trouble: Accessor<Trouble | null>;
+  readonly change: Accessor<Change | null>;
+  /** Goes up once a minute. */
+  readonly now: Accessor<Minute>;
+  readonly clockMs: () => number;
+  /** The shop's wall clock; of UTC while there is no shop. */
+  readonly clock: Accessor<ZoneClock>;
+  readonly engine: Engine;
+  readonly undoSays: Accessor<string | null>;
+  readonly redoSays: Accessor<string | null>;
+  /** Whether the shop on the screen is an untouched example. */
+  readonly isExample: Accessor<boolean>;
+  start(): Promise<void>;
+  edit(edit: Edit, except?: readonly { readonly piece: string; readonly step: string }[]): void;
+  undo(): void;
+  redo(): void;
+  dismissTrouble(): void;
+  /** Plans once more around what stands, from the present minute. */
+  planAgain(): void;
+  /** Opens a shop file's text in place of this shop (undoable); its faults when it is none. */
+  openText(text: string, says: string): Promise<readonly FileFault[]>;
+  openExample(name: string): Promise<void>;
+  /** The shop file as it would be saved. */
+  exportText(): string | null;
+  /** While something is in the hand, new plans wait; they are shown once it is let go. */
+  takeInHand(): void;
+  letGo(): void;
+}
+
+const SEED = 1;
+/** Work for one plan; see the engine's door. Enough for the six-week example to settle. */
+const BUDGET = 400_000;
+const SAVE_AFTER_MS = 250;
+
+export const makeSession = ({ engine, storage, clockMs }: SessionParts): Session => {
+  const [history, setHistory] = createSignal<History<Shop> | null>(null);
+  const [planned, setPlanned] = createSignal<Planned | null>(null);
+  const [phase, setPhase] = createSignal<Phase>('starting');
+  const [trouble, setTrouble] = createSignal<Trouble | null>(null);
+  const [change, setChange] = createSignal<Change | null>(null);
+  const [now, setNow] = createSignal<Minute>(Math.floor(clockMs() / 60_000));
+  const [isExample, setIsExample] = createSignal(false);
+  const shop = createMemo(() => history()?.present.value ?? null);
+  const clock = createMemo(() => makeZoneClock(shop()?.zone ?? 'UTC'));
+
+  const ticking = setInterval(() => setNow(Math.floor(clockMs() / 60_000)), 1000);
+  let saving: ReturnType<typeof setTimeout> | undefined;
+  onCleanup(() => {
+    clearInterval(ticking);
+    clearTimeout(saving);
+    engine.close();
+  });
+
+  const saveSoon = (): void => {
+    clearTimeout(saving);
+    saving = setTimeout(() => {
+      const document = shop();
+      if (!document) return;
+      const plan = planned()?.plan;
+      storage
+        .keepShop(JSON.stringify(document), plan ? JSON.stringify(plan) : null)
+        .catch((error: unknown) => {
+          setTrouble({
+            title: 'This device does not keep your changes',
+            lines: [wordsOf(error), 'Export the shop file before you close this page.'],
+          });
+        });
+    }, SAVE_AFTER_MS);
+  };
+
+  let job: PlanJob | null = null;
+  let inHand = false;
+  let waiting: Planned | null = null;
+  let changes = 0;
+  /** What the next plan is compared with, to say what moved. */
+  let compare: {
+    says: string;
+    before: Planned | null;
+    except: readonly { piece: string; step: string }[];
+  } | null = null;
+
+  const show = (next: Planned): void => {
+    if (inHand) {
+      waiting = next;
+      return;
+    }
+    if (next.broken.length > 0) {
+      setTrouble({
+        title: 'Our fault: this plan breaks a rule of the shop, so it is not shown',
+        lines: next.broken,
+      });
+      setPhase('failed');
+      return;
+    }
+    batch(() => {
+      setPlanned(next);
+      if (compare) {
+        const moved = compare.before ? movedSteps(compare.before.plan, next.plan, compare.except) : [];
+        setChange({ says: compare.says, moved, number: ++changes });
+      }
+    });
+    const current = shop();
+    if (current) void engine.ask('hold', { shop: current, plan: next.plan }).catch(report);
+    saveSoon();
+  };
+
+  const report = (error: unknown): void => {
+    setTrouble({ title: 'The planning engine stopped', lines: [wordsOf(error)] });
+    setPhase('failed');
+  };
+
+  const replan = (): void => {
+    const current = shop();
+    if (!current) return;
+    job?.stop();
+    const standing = planned()?.plan;
+    setPhase(standing ? 'improving' : 'planning');
+    const request = { shop: current, now: clock().iso(now()), seed: SEED, budget: BUDGET, standing };
+    job = engine.plan(request, (better) => better.plan.steps.length > 0 && show(better));
+    job.done
+      .then((answer) => {
+        if (!answer.ok) {
+          setTrouble({
+            title: 'This change leaves the shop file with faults',
+            lines: answer.faults.map((fault) => `${fault.path}: ${fault.message}`),
+          });
+          setPhase('failed');
+          return;
+        }
+        const { plan } = answer.planned;
+        if (plan.status === 'infeasible' || plan.status === 'unknown') {
+          setTrouble({
+            title:
+              plan.status === 'infeasible'
+                ? 'No plan can exist as things are'
+                : 'No plan was found in the time given',
+            lines: plan.clash,
+          });
+          setPhase('clash');
+          return;
+        }
+        show(answer.planned);
+        if (phase() !== 'failed') setPhase('settled');
+        compare = null;
+      })
+      .catch(report);
+  };
+
+  const turn = (
+    next: History<Shop>,
+    says: string,
+    except: readonly { piece: string; step: string }[] = [],
+  ): void => {
+    if (next === history()) return;
+    batch(() => {
+      setTrouble(null);
+      setHistory(next);
+    });
+    compare = { says, before: planned(), except };
+    saveSoon();
+    replan();
+  };
+
+  const openShop = (document: Shop, says: string): void => {
+    const known = history();
+    batch(() => {
+      setPlanned(null);
+      setChange(null);
+      setTrouble(null);
+      setHistory(known ? advance(known, document, says) : beginHistory(document));
+    });
+    compare = null;
+    saveSoon();
+    replan();
+  };
+
+  const openText = async (text: string, says: string): Promise<readonly FileFault[]> => {
+    const opened = await engine.ask('open', { text });
+    if (!opened.ok) return opened.faults;
+    setIsExample(false);
+    openShop(opened.shop, says);
+    return [];
+  };
+
+  const openExample = async (name: string): Promise<void> => {
+    const faults = await openText(await exampleText(name, clockMs()), `open the example ${name}`);
+    if (faults.length > 0)
+      throw new Error(faults.map((fault) => `${fault.path}: ${fault.message}`).join('\n'));
+    setIsExample(true);
+  };
+
+  const restore = async (kept: Kept): Promise<boolean> => {
+    if (kept.shop === null) return false;
+    const opened = await engine.ask('open', { text: kept.shop });
+    if (!opened.ok) {
+      setTrouble({
+        title: 'What this device kept could not be read; the example is shown instead',
+        lines: opened.faults.map((fault) => `${fault.path}: ${fault.message}`),
+      });
+      return false;
+    }
+    const standing =
+      kept.plan === null ? null : await engine.ask('readPlan', { text: kept.plan, shop: opened.shop });
+    batch(() => {
+      setHistory(beginHistory(opened.shop));
+      setPlanned(standing);
+    });
+    replan();
+    return true;
+  };
+
+  return {
+    shop,
+    planned,
+    cures: createMemo(() => planned()?.cures ?? []),
+    phase,
+    trouble,
+    change,
+    now,
+    clockMs,
+    clock,
+    engine,
+    isExample,
+    undoSays: createMemo(() => (history()?.past.length ? (history()?.present.says ?? null) : null)),
+    redoSays: createMemo(() => history()?.future[0]?.says ?? null),
+    async start() {
+      const kept = await storage.readKept().catch((error: unknown): Kept => {
+        setTrouble({ title: 'This device keeps nothing between visits', lines: [wordsOf(error)] });
+        return { shop: null, plan: null, view: null };
+      });
+      try {
+        if (!(await restore(kept))) await openExample(FIRST_EXAMPLE);
+      } catch (error) {
+        report(error);
+      }
+    },
+    edit(edit, except) {
+      const known = history();
+      if (!known) return;
+      setIsExample(false);
+      turn(advance(known, edit.apply(known.present.value), edit.says), edit.says, except);
+    },
+    undo() {
+      const known = history();
+      if (known) turn(stepBack(known), `undone: ${known.present.says}`);
+    },
+    redo() {
+      const known = history();
+      if (known) turn(stepForward(known), `done again: ${known.future[0]?.says ?? ''}`);
+    },
+    dismissTrouble() {
+      setTrouble(null);
+    },
+    planAgain() {
+      setTrouble(null);
+      compare = { says: 'planned again', before: planned(), except: [] };
+      replan();
+    },
+    openText,
+    openExample,
+    exportText() {
+      const document = shop();
+      return document ? `${JSON.stringify(document, null, 2)}\n` : null;
+    },
+    takeInHand() {
+      inHand = true;
+    },
+    letGo() {
+      inHand = false;
+      const next = waiting;
+      waiting = null;
+      if (next) show(next);
+    },
+  };
+};
+
+const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
+
+/** Minutes of a plan's step, read once. */
+export const spanOf = (step: { readonly start: string; readonly end: string }): readonly [Minute, Minute] => [
+  minuteOf(step.start),
+  minuteOf(step.end),
+];

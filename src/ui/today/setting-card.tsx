@@ -1,0 +1,72 @@
+/** One surface that cures, and the finger that tests it. */
+import { Show, type JSX } from 'solid-js';
+import { durationText } from '../clock/index.ts';
+import { useSession } from '../state/index.ts';
+import { applicationWords } from '../words/index.ts';
+import { touch } from './acts.ts';
+import type { Setting, Surface } from './setting.ts';
+import { WindowBar } from './window-bar.tsx';
+
+const NEXT_WORDS = {
+  demold: 'out of the form from',
+  machine: 'can be flattened from',
+  finish: 'fully cured',
+} as const;
+
+export const SettingCard = (props: { readonly setting: Setting }): JSX.Element => {
+  const session = useSession();
+  const near = (minute: number): string => session.clock().near(minute, session.now());
+  const found = (surface: Surface): void =>
+    session.edit(
+      touch(
+        { id: props.setting.piece, name: props.setting.pieceName },
+        props.setting.step,
+        surface,
+        session.now(),
+        session.clock().iso,
+      ),
+    );
+  return (
+    <article class="setting">
+      <i class={`setting-skin setting-${props.setting.surface}`} aria-hidden="true" />
+      <div>
+        <h4>
+          {props.setting.pieceName}, {applicationWords(props.setting.step)}
+        </h4>
+        <p>
+          <strong>{props.setting.surface}</strong>, on since {near(props.setting.applied)} (
+          {durationText(session.now() - props.setting.applied)})
+        </p>
+        <Show when={props.setting.isStalled}>
+          <p class="entry-scuff">Too cold: it does not cure now.</p>
+        </Show>
+        <Show when={props.setting.isAwaited && props.setting.opens !== null && props.setting.closes !== null}>
+          <WindowBar opens={props.setting.opens ?? 0} closes={props.setting.closes ?? 0} />
+          <div
+            class="touch"
+            role="group"
+            aria-label={`Touch test of ${applicationWords(props.setting.step)}, ${props.setting.pieceName}`}
+          >
+            <span>Tacky yet?</span>
+            <button type="button" class="button act" onClick={() => found('tacky')}>
+              Tacky
+            </button>
+            <button type="button" class="button act" onClick={() => found('wet')}>
+              Not yet
+            </button>
+            <button type="button" class="button" onClick={() => found('hard')}>
+              Too hard
+            </button>
+          </div>
+        </Show>
+        <Show when={!props.setting.isAwaited && props.setting.next}>
+          {(next) => (
+            <p>
+              {NEXT_WORDS[next().what]} <strong>{near(next().at)}</strong>
+            </p>
+          )}
+        </Show>
+      </div>
+    </article>
+  );
+};

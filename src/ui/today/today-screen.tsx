@@ -1,0 +1,106 @@
+/** Today: what now, what next, what is setting. */
+import { createMemo, For, Show, type JSX } from 'solid-js';
+import { durationText } from '../clock/index.ts';
+import { useSession } from '../state/index.ts';
+import { takeBack } from './acts.ts';
+import { worklistOf, type Entry, type Worklist } from './entries.ts';
+import { EntryCard } from './entry-card.tsx';
+import { SettingCard } from './setting-card.tsx';
+import { settingOf, type Setting } from './setting.ts';
+import './today.css';
+
+const NOTHING: Worklist = { running: [], due: [], next: [], done: [] };
+
+export const TodayScreen = (): JSX.Element => {
+  const session = useSession();
+  const today = () => session.clock().dayOf(session.now());
+  const list = createMemo<Worklist>(() => {
+    const shop = session.shop();
+    const plan = session.planned()?.plan;
+    return shop && plan ? worklistOf(shop, plan, session.cures(), session.now(), today().start) : NOTHING;
+  });
+  const setting = createMemo<readonly Setting[]>(() => {
+    const shop = session.shop();
+    const plan = session.planned()?.plan;
+    return shop && plan ? settingOf(shop, plan, session.cures(), session.now()) : [];
+  });
+  /** The rest of today and the next day that has work. */
+  const days = createMemo(() => {
+    const groups: { readonly name: string; readonly start: number; readonly entries: Entry[] }[] = [];
+    for (const entry of list().next) {
+      const day = session.clock().dayOf(entry.start);
+      const last = groups.at(-1);
+      if (last?.start === day.start) last.entries.push(entry);
+      else if (groups.length < 2)
+        groups.push({ name: dayName(day.start), start: day.start, entries: [entry] });
+      else break;
+    }
+    return groups;
+  });
+  const dayName = (start: number): string => {
+    const date = session.clock().date(start);
+    if (start === today().start) return `Later today, ${date}`;
+    return start === today().end ? `Tomorrow, ${date}` : date;
+  };
+  const nothingNow = (): boolean => list().running.length === 0 && list().due.length === 0;
+  return (
+    <div class="today">
+      <section class="today-now" aria-labelledby="now-title">
+        <h2 id="now-title">Now</h2>
+        <For each={list().running}>{(entry) => <EntryCard entry={entry} mood="running" />}</For>
+        <For each={list().due}>{(entry) => <EntryCard entry={entry} mood="due" />}</For>
+        <Show when={nothingNow()}>
+          <p class="quiet">
+            <Show
+              when={list().next[0]}
+              fallback={session.planned() ? 'Nothing is planned.' : 'The plan is being made…'}
+            >
+              {(first) => (
+                <>
+                  Nothing to do until <strong>{session.clock().near(first().start, session.now())}</strong>,
+                  in {durationText(first().start - session.now())}.
+                </>
+              )}
+            </Show>
+          </p>
+        </Show>
+      </section>
+      <section class="today-setting" aria-labelledby="setting-title">
+        <h2 id="setting-title">Setting</h2>
+        <For each={setting()} fallback={<p class="quiet">No resin is setting.</p>}>
+          {(one) => <SettingCard setting={one} />}
+        </For>
+      </section>
+      <section class="today-next" aria-labelledby="next-title">
+        <h2 id="next-title">Next</h2>
+        <For each={days()}>
+          {(day) => (
+            <>
+              <h3>{day.name}</h3>
+              <For each={day.entries}>{(entry) => <EntryCard entry={entry} mood="later" />}</For>
+            </>
+          )}
+        </For>
+        <Show when={list().done.length > 0}>
+          <details class="today-done">
+            <summary>Done today: {list().done.length}</summary>
+            <ul>
+              <For each={list().done}>
+                {(entry) => (
+                  <li>
+                    <span>
+                      <strong>{session.clock().time(entry.end)}</strong> {entry.title}, {entry.pieceName}
+                    </span>
+                    <button type="button" class="button" onClick={() => session.edit(takeBack(entry))}>
+                      Take back
+                    </button>
+                  </li>
+                )}
+              </For>
+            </ul>
+          </details>
+        </Show>
+      </section>
+    </div>
+  );
+};
