@@ -7,6 +7,7 @@
 import { Buckets } from './buckets.ts';
 import { Clauses } from './clauses.ts';
 import { Conditions } from './conditions.ts';
+import { Energy } from './energy.ts';
 import { Lags } from './lags.ts';
 import { constantLag } from './maps.ts';
 import { NEVER, type Cost, type Literal, type Model, type Task } from './model.ts';
@@ -89,7 +90,7 @@ export class Kernel {
     );
     const orders = feasibleWindows
       ? deriveOrders(model, tasks, this.conditions, least, greatest, this.firstOrder)
-      : { count: 0, lags: [], pairs: [] };
+      : { count: 0, lags: [], pairs: [], lengths: [] };
     this.orders = orders;
     this.markers = markers;
     for (let k = 0; k < orders.count; k++) {
@@ -118,11 +119,17 @@ export class Kernel {
         ),
       );
     model.levels.forEach((level, k) => this.addLevel(total + k, level.costs, markers));
+    const energies: Energy[] = [];
     model.resources.forEach((resource, r) => {
       const timed = tasks[r].map(({ task, condition }) =>
         timedTask(task, condition, task.amount, true, true),
       );
-      if (timed.length > 0) this.wholes.push(new TimeTable(trail, this.conditions, timed, resource.capacity));
+      if (timed.length === 0) return;
+      const table = new TimeTable(trail, this.conditions, timed, resource.capacity);
+      this.wholes.push(table);
+      const length = orders.lengths[r];
+      if (length !== undefined && length.filter((p) => p > 0).length > 2)
+        energies.push(new Energy(trail, this.conditions, table, length));
     });
     for (const exclusion of model.exclusions) {
       const sided = (filtered: readonly Task[], contributing: readonly Task[]): void => {
@@ -137,6 +144,8 @@ export class Kernel {
       sided(exclusion.other, exclusion.one);
     }
 
+    // After the time-tables, whose profiles they read.
+    this.wholes.push(...energies);
     this.lags.seal();
     [this.wake, this.wakeStart] = wakeLists(this.wholes, trail.views);
     this.queued = new Uint8Array(this.wholes.length).fill(1);

@@ -24,6 +24,8 @@ export interface Orders {
   readonly lags: readonly OrderLag[];
   /** For each order: the tasks' first starts. */
   readonly pairs: readonly (readonly [number, number])[];
+  /** For each resource and each of its tasks: the least time it surely takes once it runs; 0 where that is not known. */
+  readonly lengths: readonly Int32Array[];
 }
 
 /** More pairs than this are left to the time-table. */
@@ -47,6 +49,7 @@ export function deriveOrders(
   const distance = (from: number, to: number): Time =>
     from === to ? 0 : path === null ? NO_PATH : path[from * n + to];
   const lags: OrderLag[] = [];
+  const lengths: Int32Array[] = [];
   const seen = new Set<number>();
   const pairs: [number, number][] = [];
   /** Can task a end before task b begins, as far as lags and windows tell? */
@@ -63,6 +66,9 @@ export function deriveOrders(
       const inside = distance(task.from, task.to);
       return inside !== NO_PATH && gain[k] > NO_PATH && inside + gain[k] > 0;
     });
+    lengths.push(
+      Int32Array.from(tasks, ({ task }, k) => (solid[k] ? distance(task.from, task.to) + gain[k] : 0)),
+    );
     for (let i = 0; i < tasks.length; i++) {
       if (!solid[i]) continue;
       for (let j = i + 1; j < tasks.length; j++) {
@@ -103,7 +109,7 @@ export function deriveOrders(
       }
     }
   });
-  return { count: pairs.length, lags, pairs };
+  return { count: pairs.length, lags, pairs, lengths };
 }
 
 /** The least of `at(s) - s` over a start's window; for maps that do not tell, a safe value from a grid. */

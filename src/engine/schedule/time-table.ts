@@ -28,25 +28,25 @@ const clamp = (v: number): number => (v >= NEVER ? NEVER : v <= -NEVER ? -NEVER 
 export class TimeTable implements Explainer {
   private readonly by: number;
   private readonly n: number;
-  private readonly from: Int32Array;
-  private readonly to: Int32Array;
+  readonly from: Int32Array;
+  readonly to: Int32Array;
   private readonly gap: Int32Array;
   private readonly map: readonly (MonotoneMap | null)[];
-  private readonly amount: Int32Array;
-  private readonly condition: Int32Array;
+  readonly amount: Int32Array;
+  readonly condition: Int32Array;
   private readonly contributes: Uint8Array;
   private readonly filtered: Uint8Array;
   /** The surely running part as of the last `build`; empty parts lie at BEYOND. */
-  private readonly partFrom: Int32Array;
-  private readonly partTo: Int32Array;
+  readonly partFrom: Int32Array;
+  readonly partTo: Int32Array;
   private readonly byFrom: Int32Array;
   private readonly byTo: Int32Array;
-  private readonly capFrom: Int32Array;
-  private readonly capacity: Int32Array;
-  private segFrom = new Int32Array(64);
-  private segUse = new Int32Array(64);
-  private segCap = new Int32Array(64);
-  private segments = 0;
+  readonly capFrom: Int32Array;
+  readonly capacity: Int32Array;
+  segFrom = new Int32Array(64);
+  segUse = new Int32Array(64);
+  segCap = new Int32Array(64);
+  segments = 0;
   private leastFree = 0;
 
   /** `capacity`: `[time0, capacity0, time1, capacity1, ...]`; capacity0 also holds before time0. */
@@ -88,13 +88,13 @@ export class TimeTable implements Explainer {
     }
   }
 
-  private end(i: number, s: number): number {
+  end(i: number, s: number): number {
     const map = this.map[i];
     return map === null ? s + this.gap[i] : clamp(map.at(s));
   }
 
   /** The least start of `to` whose end is after t. */
-  private endsAfter(i: number, t: number): number {
+  endsAfter(i: number, t: number): number {
     const map = this.map[i];
     return map === null ? t + 1 - this.gap[i] : clamp(map.leastReaching(t + 1));
   }
@@ -278,7 +278,7 @@ export class TimeTable implements Explainer {
 const BEYOND = 0x7fffffff;
 
 /** Insertion sort of a permutation that was sorted a short while ago. */
-function sortBy(order: Int32Array, key: Int32Array): void {
+export function sortBy(order: Int32Array, key: Int32Array): void {
   for (let k = 1; k < order.length; k++) {
     const item = order[k];
     const value = key[item];

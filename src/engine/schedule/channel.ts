@@ -1,0 +1,110 @@
+/** What is left of a shared thing over time: a step function that tasks are laid on and taken off again. */
+import { NEVER, type MonotoneMap, type Time } from './model.ts';
+
+export class Channel {
+  private time: Int32Array<ArrayBuffer>;
+  private left: Int32Array<ArrayBuffer>;
+  /** Number of steps; step k is `[time[k], time[k + 1])`, the last one ends at NEVER. */
+  private count: number;
+
+  /** @param capacity `[time0, capacity0, time1, capacity1, ...]`; the first holds before its time too */
+  constructor(capacity: ArrayLike<number>) {
+    this.count = Math.max(1, capacity.length >> 1);
+    this.time = new Int32Array(this.count + 16);
+    this.left = new Int32Array(this.count + 16);
+    for (let k = 0; k < this.count; k++) {
+      this.time[k] = k === 0 ? -NEVER : capacity[2 * k];
+      this.left[k] = capacity[2 * k + 1];
+    }
+  }
+
+  /** The step that holds a time. */
+  private stepAt(t: Time): number {
+    const { time } = this;
+    let lo = 0;
+    let hi = this.count - 1;
+    while (lo < hi) {
+      const mid = (lo + hi + 1) >>> 1;
+      if (time[mid] <= t) lo = mid;
+      else hi = mid - 1;
+    }
+    return lo;
+  }
+
+  /** Makes a step begin at `t`; returns its index. */
+  private cut(t: Time): number {
+    const k = this.stepAt(t);
+    if (this.time[k] === t) return k;
+    if (this.count === this.time.length) {
+      this.time = doubled(this.time);
+      this.left = doubled(this.left);
+    }
+    this.time.copyWithin(k + 2, k + 1, this.count);
+    this.left.copyWithin(k + 2, k + 1, this.count);
+    this.time[k + 1] = t;
+    this.left[k + 1] = this.left[k];
+    this.count++;
+    return k + 1;
+  }
+
+  private mergeAt(k: number): void {
+    if (k <= 0 || k >= this.count || this.left[k] !== this.left[k - 1]) return;
+    this.time.copyWithin(k, k + 1, this.count);
+    this.left.copyWithin(k, k + 1, this.count);
+    this.count--;
+  }
+
+  /** Takes `amount` from `[from, until)`; a negative amount gives it back. */
+  take(from: Time, until: Time, amount: number): void {
+    if (from >= until || amount === 0) return;
+    const first = this.cut(from);
+    const end = until >= NEVER ? this.count : this.cut(until);
+    for (let k = first; k < end; k++) this.left[k] -= amount;
+    this.mergeAt(end);
+    this.mergeAt(first);
+  }
+
+  /** The least `s' >= s` at which `[s', until(s'))` never has less than `amount` left; NEVER when there is none. */
+  nextFit(s: Time, until: MonotoneMap, amount: number): Time {
+    const { time, left, count } = this;
+    let at = s;
+    let end = until.at(at);
+    let k = this.stepAt(at);
+    while (k < count && time[k] < end) {
+      if (left[k] >= amount) {
+        k++;
+        continue;
+      }
+      if (at >= end) return at;
+      k++;
+      if (k === count) return NEVER;
+      at = time[k];
+      end = until.at(at);
+      if (end >= NEVER) return NEVER;
+    }
+    return at;
+  }
+
+  /** For a run that ends at `until` and begins at `from` or later: the least beginning with `amount` left throughout. */
+  nextBeginning(from: Time, until: Time, amount: number): Time {
+    if (from >= until) return from;
+    const { time, left } = this;
+    for (let k = this.stepAt(until - 1); k >= 0; k--) {
+      const end = k + 1 < this.count ? time[k + 1] : NEVER;
+      if (end <= from) return from;
+      if (left[k] < amount) return end;
+    }
+    return from;
+  }
+
+  /** The steps as pairs, for tests. */
+  steps(): [Time, number][] {
+    return Array.from({ length: this.count }, (_, k) => [this.time[k], this.left[k]]);
+  }
+}
+
+function doubled(array: Int32Array): Int32Array<ArrayBuffer> {
+  const bigger = new Int32Array(array.length * 2);
+  bigger.set(array);
+  return bigger;
+}

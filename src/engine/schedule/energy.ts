@@ -1,0 +1,299 @@
+/**
+ * Energy reasoning on one resource: overload and edge-finding over the time-table's profile (Vilim 2011; explained as in Schutt, Feydy, Stuckey
+ * 2013, and with energetic overlaps as in Baptiste, Le Pape, Nuijten 2001). For one machine this is the classical edge-finding.
+ *
+ * In a window [a, b) a task of least length p, amount c, kept inside [est, lct) needs at least
+ * `c * min(p, b - a, est + p - a, b - lct + p)`. When the needs of the others leave too little for task i as early as it could
+ * start, it starts later. Explanation: for each task the weakest window that still forces its overlap, the surplus used to weaken further. The
+ * capacity may vary: the room in a window is an area.
+ */
+import { TRUE, type Conditions } from './conditions.ts';
+import { NEVER } from './model.ts';
+import { sortBy, type TimeTable } from './time-table.ts';
+import type { Because, Explainer, Trail } from './trail.ts';
+
+/** Up to this many tasks it always runs; above it only as often as it pays. */
+const SMALL = 12;
+
+export class Energy implements Explainer {
+  private readonly by: number;
+  private readonly n: number;
+  private readonly est: Int32Array;
+  private readonly lct: Int32Array;
+  /** Energy beyond the part that is in the profile already. */
+  private readonly free: Float64Array;
+  private readonly roomAtEst: Float64Array;
+  private readonly roomAtLct: Float64Array;
+  private readonly byEst: Int32Array;
+  private readonly byLct: Int32Array;
+  private area = new Float64Array(64);
+  private runs = 0;
+  private gains = 0;
+  private skip = 0;
+
+  /** `length[i]`: the least time that task i runs when it is there; 0 keeps it out. */
+  constructor(
+    private readonly trail: Trail,
+    private readonly conditions: Conditions,
+    private readonly table: TimeTable,
+    private readonly length: Int32Array,
+  ) {
+    this.by = trail.register(this);
+    const n = (this.n = length.length);
+    this.est = new Int32Array(n);
+    this.lct = new Int32Array(n);
+    this.free = new Float64Array(n);
+    this.roomAtEst = new Float64Array(n);
+    this.roomAtLct = new Float64Array(n);
+    this.byEst = Int32Array.from({ length: n }, (_, k) => k);
+    this.byLct = Int32Array.from({ length: n }, (_, k) => k);
+  }
+
+  watched(): Iterable<number> {
+    return this.table.watched();
+  }
+
+  /** Runs after the time-table, whose profile it reads. */
+  propagate(): boolean {
+    if (this.n > SMALL) {
+      // Where it rarely finds anything it runs rarely.
+      if (this.skip > 0) {
+        this.skip--;
+        return true;
+      }
+      if (this.runs >= 64) {
+        this.runs >>= 1;
+        this.gains >>= 1;
+      }
+      this.runs++;
+      this.skip = Math.min(200, Math.floor((this.n * this.runs) / (40 * (1 + this.gains))));
+    }
+    const before = this.trail.size;
+    this.trail.work += 1 + ((this.n * this.n) >> 4);
+    const consistent = this.look();
+    if (!consistent || this.trail.size > before) this.gains++;
+    return consistent;
+  }
+
+  private look(): boolean {
+    const count = this.prepare();
+    return count < 2 || (this.raise(count) && this.lower(count));
+  }
+
+  /** Reads the windows; returns how many tasks take part (they come first in both orders). */
+  private prepare(): number {
+    const { n, trail, table, est, lct, free, length } = this;
+    let count = 0;
+    for (let i = 0; i < n; i++) {
+      est[i] = lct[i] = NEVER;
+      if (length[i] === 0) continue;
+      const condition = table.condition[i];
+      if (condition !== 0 && this.conditions.state(trail, condition) !== TRUE) continue;
+      count++;
+      est[i] = trail.bound[2 * table.from[i]];
+      lct[i] = Math.min(NEVER - 1, table.end(i, -trail.bound[2 * table.to[i] + 1]));
+      free[i] = table.amount[i] * Math.max(0, length[i] - (table.partTo[i] - table.partFrom[i]));
+    }
+    if (count < 2) return count;
+    sortBy(this.byEst, est);
+    sortBy(this.byLct, lct);
+    const { segments, segFrom, segUse, segCap } = table;
+    if (this.area.length < segments) this.area = new Float64Array(2 * segments);
+    const { area } = this;
+    area[0] = 0;
+    if (segments > 1) area[1] = 0;
+    for (let k = 2; k < segments; k++)
+      area[k] = area[k - 1] + (segFrom[k] - segFrom[k - 1]) * (segCap[k - 1] - segUse[k - 1]);
+    this.fillRoom(this.byEst, est, this.roomAtEst, count);
+    this.fillRoom(this.byLct, lct, this.roomAtLct, count);
+    return count;
+  }
+
+  /** Free area up to each time, measured from the second segment's begin. */
+  private fillRoom(order: Int32Array, at: Int32Array, room: Float64Array, count: number): void {
+    const { segments, segFrom, segUse, segCap } = this.table;
+    const base = segments > 1 ? segFrom[1] : 0;
+    let k = 0;
+    for (let x = 0; x < count; x++) {
+      const i = order[x];
+      while (k + 1 < segments && segFrom[k + 1] <= at[i]) k++;
+      room[i] =
+        k === 0
+          ? (at[i] - base) * (segCap[0] - segUse[0])
+          : this.area[k] + (at[i] - segFrom[k]) * (segCap[k] - segUse[k]);
+    }
+  }
+
+  private raise(count: number): boolean {
+    const { table, est, lct, free, roomAtEst, roomAtLct, byEst, byLct, length, trail } = this;
+    const { amount, partFrom, partTo } = table;
+    for (let y = 0; y < count; y++) {
+      const b = lct[byLct[y]];
+      if (y + 1 < count && lct[byLct[y + 1]] === b) continue;
+      const room = roomAtLct[byLct[y]];
+      let needed = 0;
+      let late = -1;
+      let lateNeed = 0;
+      for (let x = count - 1; x >= 0; x--) {
+        const j = byEst[x];
+        const a = est[j];
+        if (a >= b) continue;
+        if (lct[j] <= b) needed += free[j];
+        else {
+          const inside = partFrom[j] < b ? Math.min(b, partTo[j]) - partFrom[j] : 0;
+          const need = amount[j] * (Math.min(length[j], b - a) - inside);
+          if (need > lateNeed) {
+            late = j;
+            lateNeed = need;
+          }
+        }
+        const left = room - roomAtEst[j] - needed;
+        if (left < 0) return this.overload(a, b, left);
+        if (late < 0 || lateNeed <= left) continue;
+        const inside = partFrom[late] < b ? Math.min(b, partTo[late]) - partFrom[late] : 0;
+        const most = Math.floor((left + amount[late] * inside) / amount[late]);
+        if (!this.startAfter(late, a, b, b - most)) return false;
+        if (trail.bound[2 * table.from[late]] > est[late]) lateNeed = 0;
+      }
+    }
+    return true;
+  }
+
+  private lower(count: number): boolean {
+    const { table, est, lct, free, roomAtEst, roomAtLct, byEst, byLct, length } = this;
+    const { amount, partFrom, partTo } = table;
+    for (let x = count - 1; x >= 0; x--) {
+      const a = est[byEst[x]];
+      if (x > 0 && est[byEst[x - 1]] === a) continue;
+      const room = roomAtEst[byEst[x]];
+      let needed = 0;
+      let early = -1;
+      let earlyNeed = 0;
+      for (let y = 0; y < count; y++) {
+        const j = byLct[y];
+        const b = lct[j];
+        if (b <= a) continue;
+        if (est[j] >= a) needed += free[j];
+        else {
+          const inside = partFrom[j] < partTo[j] && partTo[j] > a ? partTo[j] - Math.max(a, partFrom[j]) : 0;
+          const need = amount[j] * (Math.min(length[j], b - a) - inside);
+          if (need > earlyNeed) {
+            early = j;
+            earlyNeed = need;
+          }
+        }
+        const left = roomAtLct[j] - room - needed;
+        if (left < 0) return this.overload(a, b, left);
+        if (early < 0 || earlyNeed <= left) continue;
+        const inside =
+          partTo[early] > a && partFrom[early] < partTo[early]
+            ? partTo[early] - Math.max(a, partFrom[early])
+            : 0;
+        const most = Math.floor((left + amount[early] * inside) / amount[early]);
+        if (!this.endBefore(early, a, b, a + most)) return false;
+        earlyNeed = 0;
+        early = -1;
+      }
+    }
+    return true;
+  }
+
+  /** The tasks inside [a, b) need more than there is: one of them then cannot be placed. */
+  private overload(a: number, b: number, left: number): boolean {
+    const { est, lct, table, length } = this;
+    for (let i = 0; i < this.n; i++) {
+      if (est[i] < a || lct[i] > b || length[i] === 0 || this.free[i] === 0) continue;
+      const own = this.free[i] + table.amount[i] * Math.max(0, table.partTo[i] - table.partFrom[i]);
+      const most = Math.floor((left + own) / table.amount[i]);
+      if (!this.startAfter(i, a, b, Math.min(b, b - most))) return false;
+    }
+    return true;
+  }
+
+  private startAfter(i: number, a: number, b: number, value: number): boolean {
+    const view = 2 * this.table.from[i];
+    if (value <= this.trail.bound[view]) return true;
+    const ref = this.trail.note(i, a);
+    this.trail.note(b, 0);
+    return this.trail.set(view, value, this.by, ref);
+  }
+
+  private endBefore(i: number, a: number, b: number, end: number): boolean {
+    const view = 2 * this.table.to[i] + 1;
+    const value = 1 - this.table.endsAfter(i, end);
+    if (value <= this.trail.bound[view]) return true;
+    const ref = this.trail.note(i, a);
+    this.trail.note(b, 1);
+    return this.trail.set(view, value, this.by, ref);
+  }
+
+  explain(view: number, value: number, before: number, ref: number, because: Because): void {
+    const { trail, table, conditions, length } = this;
+    const i = trail.notes[ref];
+    const a = trail.notes[ref + 1];
+    const b = trail.notes[ref + 2];
+    let own: number;
+    if (trail.notes[ref + 3] === 0) {
+      // Begun anywhere up to value - 1, the task would take at least `own` of the window.
+      own = Math.min(b - (value - 1), length[i], b - a);
+      because.push(view, a + own - length[i]);
+    } else {
+      own = Math.min(table.end(i, 1 - value) - a, length[i], b - a);
+      because.push(view, 1 - table.endsAfter(i, b + length[i] - own));
+    }
+    conditions.explain(table.condition[i], -1, because);
+    let spare = own * table.amount[i] - this.capacityIn(a, b) - 1;
+    const used: number[] = [];
+    const overlaps: number[] = [];
+    for (let j = 0; j < this.n; j++) {
+      if (j === i || length[j] === 0 || !conditions.heldBefore(trail, table.condition[j], before)) continue;
+      const est = trail.boundBefore(2 * table.from[j], before);
+      const lct = table.end(j, -trail.boundBefore(2 * table.to[j] + 1, before));
+      const p = length[j];
+      let overlap = Math.min(p, b - a, est + p - a, b - lct + p);
+      const part =
+        Math.min(b, table.end(j, trail.boundBefore(2 * table.to[j], before))) -
+        Math.max(a, -trail.boundBefore(2 * table.from[j] + 1, before));
+      if (part > overlap) overlap = part;
+      if (overlap <= 0) continue;
+      used.push(j);
+      overlaps.push(overlap);
+      spare += overlap * table.amount[j];
+    }
+    for (let k = 0; k < used.length; k++) {
+      const j = used[k];
+      const c = table.amount[j];
+      if (c * overlaps[k] <= spare) {
+        spare -= c * overlaps[k];
+        continue;
+      }
+      const p = length[j];
+      const less = Math.floor(spare / c);
+      const est = trail.boundBefore(2 * table.from[j], before);
+      const lct = table.end(j, -trail.boundBefore(2 * table.to[j] + 1, before));
+      const overlap = overlaps[k] - less;
+      if (overlap <= Math.min(p, b - a, est + p - a, b - lct + p)) {
+        spare -= less * c;
+        because.push(2 * table.from[j], a + overlap - p);
+        because.push(2 * table.to[j] + 1, 1 - table.endsAfter(j, b + p - overlap));
+      } else {
+        // The part that surely runs is more than the length alone forces: a thing held for long.
+        because.push(2 * table.from[j] + 1, trail.boundBefore(2 * table.from[j] + 1, before));
+        because.push(2 * table.to[j], trail.boundBefore(2 * table.to[j], before));
+      }
+      conditions.explain(table.condition[j], -1, because);
+    }
+  }
+
+  /** The capacity's area over [a, b). */
+  private capacityIn(a: number, b: number): number {
+    const { capFrom, capacity } = this.table;
+    let sum = 0;
+    for (let k = 0; k < capFrom.length; k++) {
+      const from = Math.max(a, capFrom[k]);
+      const to = k + 1 < capFrom.length ? Math.min(b, capFrom[k + 1]) : b;
+      if (to > from) sum += (to - from) * capacity[k];
+    }
+    return sum;
+  }
+}
