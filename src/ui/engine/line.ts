@@ -3,7 +3,7 @@ import type { Ask, Asks, Planned, Reply, Request } from './protocol.ts';
 
 /** The part of a Worker that a line uses. */
 export interface WorkerLike {
-  postMessage(message: unknown): void;
+  postMessage(message: unknown, transfer: Transferable[]): void;
   addEventListener(kind: 'message', listener: (event: { readonly data: Reply }) => void): void;
   addEventListener(kind: 'error', listener: (event: { readonly message: string }) => void): void;
   terminate(): void;
@@ -53,7 +53,7 @@ export const makeLine = (worker: WorkerLike): Line => {
         const id = nextId++;
         // The protocol's map pairs each question with its answer; the worker's side is typed by the same map.
         waiting.set(id, { settle: (answer) => resolve(answer as Asks[K]['answer']), fail: reject, better });
-        worker.postMessage({ id, ask, question } as Request);
+        worker.postMessage({ id, ask, question } as Request, []);
       }),
     busy: () => waiting.size > 0,
     cut() {

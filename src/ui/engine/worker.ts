@@ -97,7 +97,7 @@ const answers: Answers = {
   },
 };
 
-const post = (reply: Reply): void => self.postMessage(reply);
+const post = (reply: Reply): void => self.postMessage(reply, []);
 
 const answer = <K extends Ask>(id: number, ask: K, question: Asks[K]['question']): void => {
   try {

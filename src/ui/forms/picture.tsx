@@ -192,16 +192,16 @@ export const Picture = (props: {
   onCleanup(() => cancelAnimationFrame(requested));
 
   return (
-    <div class="picture" ref={frame}>
+    <div class="picture" ref={(it) => (frame = it)}>
       <div class="picture-axis">
         <div class="picture-corner" />
-        <canvas class="axis" ref={axisCanvas} aria-hidden="true" style={{ height: `${AXIS_HEIGHT}px` }} />
+        <canvas class="axis" ref={(it) => (axisCanvas = it)} aria-hidden="true" style={{ height: `${AXIS_HEIGHT}px` }} />
         <div class="picture-corner picture-corner-right">frees up</div>
       </div>
-      <div class="scroller" ref={scroller} onScroll={() => setTop(scroller.scrollTop)}>
+      <div class="scroller" ref={(it) => (scroller = it)} onScroll={() => setTop(scroller.scrollTop)}>
         <div class="board" style={{ height: `${layout().height}px` }}>
           <div class="sheet" style={{ height: `${size().height}px` }}>
-            <canvas class="lanes" ref={canvas} aria-hidden="true" style={{ height: `${size().height}px` }} />
+            <canvas class="lanes" ref={(it) => (canvas = it)} aria-hidden="true" style={{ height: `${size().height}px` }} />
           </div>
           <LaneNames layout={layout()} />
           <Show when={scale()}>

@@ -103,7 +103,7 @@ export const StepButtons = (props: StepButtonsProps): JSX.Element => {
   return (
     <div
       class="step-buttons"
-      ref={list}
+      ref={(it) => (list = it)}
       role="group"
       aria-label="Steps in the picture"
       style={{ transform: `translateX(${-xOf(anchor(), props.scale.from)}px)` }}

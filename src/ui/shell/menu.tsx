@@ -30,7 +30,7 @@ export const Menu = (): JSX.Element => {
   return (
     <>
       <input
-        ref={picker}
+        ref={(it) => (picker = it)}
         class="unseen"
         type="file"
         tabindex="-1"
