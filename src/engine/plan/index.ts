@@ -11,6 +11,8 @@ export { planShop } from './plan-shop.ts';
 export type { PlanOptions } from './plan-shop.ts';
 export { promise } from './promise.ts';
 export type { Promised, PromiseOptions } from './promise.ts';
+export { resinCurve } from './resin-curve.ts';
+export type { ResinTimes } from './resin-curve.ts';
 export { air, openHours } from './surroundings.ts';
 export type { PersonOpen, RoomAir } from './surroundings.ts';
 export { whyStep } from './why.ts';

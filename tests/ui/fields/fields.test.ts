@@ -1,5 +1,5 @@
 /** What is typed into fields: measures, stretches of time, names, and where a fault is shown. */
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { measureText, shownNumber, storedNumber } from '../../../src/ui/fields/measure.ts';
 import { idFor } from '../../../src/ui/fields/names.ts';

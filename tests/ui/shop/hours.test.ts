@@ -1,5 +1,5 @@
 /** Recurring hours: what the editor writes, reads and says. */
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { datesOfRule } from '../../../src/engine/time/index.ts';
 import { openWeek } from '../../../src/ui/shop/hours/open-week.ts';

@@ -36,5 +36,5 @@ export const openWeek = (lines: readonly RecurringHours[]): readonly (readonly S
       }
     }
   }
-  return week.map((day) => day.toSorted((a, b) => a.from - b.from));
+  return week.map((day) => day.sort((a, b) => a.from - b.from));
 };
