@@ -16,21 +16,21 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   'engine/routing': ['engine/shop', 'engine/time', 'engine/cure', 'engine/schedule'],
   'engine/plan': ['engine/shop', 'engine/time', 'engine/cure', 'engine/routing', 'engine/schedule'],
   'engine/check': ['engine/shop', 'engine/time', 'engine/plan'],
-  'engine/formats': ['engine/shop', 'engine/time', 'engine/cure', 'engine/plan'],
-  'engine/mixing': ['engine/shop', 'engine/time', 'engine/cure', 'engine/plan'],
+  'engine/mix': ['engine/shop', 'engine/time', 'engine/cure', 'engine/routing', 'engine/plan'],
+  'engine/formats': ['engine/shop', 'engine/time', 'engine/cure', 'engine/plan', 'engine/mix'],
   demo: [],
   // The engine's own door gathers the rooms.
-  engine: ['shop', 'time', 'cure', 'routing', 'schedule', 'plan', 'check', 'formats', 'mixing'].map(
+  engine: ['shop', 'time', 'cure', 'routing', 'schedule', 'plan', 'check', 'formats', 'mix'].map(
     (room) => `engine/${room}`,
   ),
-  cli: ['demo', 'engine', 'engine/time', 'engine/shop', 'engine/plan', 'engine/formats', 'engine/mixing'],
-  ui: ['demo', 'engine', 'engine/time', 'engine/shop', 'engine/plan', 'engine/formats', 'engine/mixing'],
+  cli: ['demo', 'engine', 'engine/time', 'engine/shop', 'engine/plan', 'engine/formats', 'engine/mix'],
+  ui: ['demo', 'engine', 'engine/time', 'engine/shop', 'engine/plan', 'engine/formats', 'engine/mix'],
 };
 
 /** Plain data that stands for its room as its door does. */
 const CONTRACTS: Readonly<Record<string, readonly string[]>> = {
   'engine/schedule/model.ts': ['engine/time', 'engine/cure', 'engine/routing', 'engine/plan'],
-  'engine/plan/document.ts': ['engine/check', 'engine/formats', 'engine/mixing', 'ui', 'cli'],
+  'engine/plan/document.ts': ['engine/check', 'engine/formats', 'engine/mix', 'ui', 'cli'],
 };
 
 /** Packages that are let into few places. */

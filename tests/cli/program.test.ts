@@ -9,6 +9,10 @@ import type { ShopFile } from '../../src/engine/shop/index.ts';
 import { pourwright, ROOT, shell, type Outcome } from './run-program.ts';
 
 const NOW = '2026-11-25T08:00';
+/** Enough for a plan of every example; what more would gain is for the benches. */
+const BUDGET = '200000';
+/** The moment and the budget of every plan that is made here. */
+const PLANNING = ['--now', NOW, '--budget', BUDGET];
 const MARKET = 'examples/market-week.shop.json';
 const EXAMPLES = ['evening-board', 'market-week', 'cold-garage'].map((name) => `examples/${name}.shop.json`);
 
@@ -27,7 +31,7 @@ function file(name: string, content: string): string {
 
 const readPlan = (text: string): Plan => v.parse(planSchema, JSON.parse(text));
 const planJson = (shop: string, ...more: string[]) =>
-  pourwright(['plan', shop, '--json', '--now', NOW, ...more]);
+  pourwright(['plan', shop, '--json', ...(more.includes('--budget') ? ['--now', NOW] : PLANNING), ...more]);
 
 const exampleOf = (shop: string): ShopFile => JSON.parse(readFileSync(join(ROOT, shop), 'utf8'));
 
@@ -62,7 +66,7 @@ describe('plan --json', () => {
 
   test('a shop can be piped in, and its plan piped on to the checker', async () => {
     const { code, out } = await shell(
-      `cat ${EXAMPLES[0]} | node src/cli/pourwright.mjs plan - --json --now ${NOW} | node src/cli/pourwright.mjs check ${EXAMPLES[0]} -`,
+      `cat ${EXAMPLES[0]} | node src/cli/pourwright.mjs plan - --json ${PLANNING.join(' ')} | node src/cli/pourwright.mjs check ${EXAMPLES[0]} -`,
     );
     expect({ code, out }).toEqual({ code: 0, out: '' });
   });
@@ -70,13 +74,13 @@ describe('plan --json', () => {
 
 describe('plan', () => {
   test.each(EXAMPLES)('%s: the page keeps to 100 columns and uses no colour in a pipe', async (shop) => {
-    const { out } = await pourwright(['plan', shop, '--now', NOW]);
+    const { out } = await pourwright(['plan', shop, ...PLANNING]);
     expect(out.split('\n').filter((line) => line.length > 100)).toEqual([]);
     expect(out).not.toContain('\u001B');
   });
 
   test('today comes first, then tomorrow, then the forms with the moment each frees up', async () => {
-    const { out } = await pourwright(['plan', MARKET, '--now', NOW]);
+    const { out } = await pourwright(['plan', MARKET, ...PLANNING]);
     const places = [
       'Today, Wed 25 Nov',
       'Tomorrow, Thu 26 Nov',
@@ -91,7 +95,7 @@ describe('plan', () => {
 
   test('every hands-on step of the plan stands on the page at its time', async () => {
     const [{ out: page }, { out: json }] = await Promise.all([
-      pourwright(['plan', EXAMPLES[0], '--now', NOW]),
+      pourwright(['plan', EXAMPLES[0], ...PLANNING]),
       examplePlan(EXAMPLES[0]),
     ]);
     const attended = readPlan(json).steps.filter(({ handsOnMinutes }) => handsOnMinutes > 0);
@@ -103,7 +107,7 @@ describe('plan', () => {
 
   test('a reader that stops after the first line is no fault', async () => {
     const { code, out, err } = await shell(
-      `node src/cli/pourwright.mjs plan ${EXAMPLES[0]} --now ${NOW} | head -n 1`,
+      `node src/cli/pourwright.mjs plan ${EXAMPLES[0]} ${PLANNING.join(' ')} | head -n 1`,
     );
     expect({ code, err }).toEqual({ code: 0, err: '' });
     expect(out.split('\n')).toHaveLength(2);
@@ -115,7 +119,7 @@ describe('a shop that cannot be planned', () => {
     const shop = exampleOf(EXAMPLES[0]);
     const closed: ShopFile = { ...shop, closures: [{ from: '2026-01-01', to: '2030-01-01' }] };
     const path = file('closed.shop.json', JSON.stringify(closed));
-    const { code, out, err } = await pourwright(['plan', path, '--now', NOW]);
+    const { code, out, err } = await pourwright(['plan', path, ...PLANNING]);
     expect({ code, err }).toEqual({ code: 1, err: '' });
     expect(out).toContain('No plan can exist.');
     expect(out).toContain(shop.pieces?.[0].name);
@@ -158,7 +162,7 @@ describe('why and promise', () => {
   });
 
   test('promise gives a moment after now, in words and as a document', async () => {
-    const words = ['promise', EXAMPLES[0], exampleOf(EXAMPLES[0]).recipes[0].id, '300x200', '--now', NOW];
+    const words = ['promise', EXAMPLES[0], exampleOf(EXAMPLES[0]).recipes[0].id, '300x200', ...PLANNING];
     const [page, json] = await Promise.all([pourwright(words), pourwright([...words, '--json'])]);
     expect([page.code, json.code]).toEqual([0, 0]);
     expect(page.out).toMatch(/: ready \w{3} \d{1,2} \w{3} \d{2}:\d{2}\n/);
