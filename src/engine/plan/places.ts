@@ -8,7 +8,7 @@ import type { Assignment, Literal, Model } from '../schedule/index.ts';
 import { stepOffset } from '../routing/index.ts';
 import type { Option, PieceRoute, RoutedBlock } from '../routing/index.ts';
 import type { Shop } from '../shop/index.ts';
-import { clip, complement, NO_TIME, toIso, toMinute, union } from '../time/index.ts';
+import { clip, complement, intersect, NO_TIME, tidy, toIso, toMinute, union } from '../time/index.ts';
 import type { Intervals } from '../time/index.ts';
 import type { Span } from './cures.ts';
 import type { Plan } from './document.ts';
@@ -48,19 +48,50 @@ export function findBlock(
   return { route, routed };
 }
 
-/** The model without what ties the step to later work of its own piece. */
-function loosened(model: Model, route: PieceRoute, routed: RoutedBlock): Model {
-  const later = new Set(
-    route.blocks.slice(route.blocks.indexOf(routed) + 1).flatMap((b) => (b.past ? [] : [b.start])),
-  );
-  const free = (task: { readonly from: number; readonly to: number }): boolean =>
-    !later.has(task.from) && !(later.has(task.to) && task.from !== routed.start);
+/** Starts of the piece that are not settled yet, from this block on. */
+const unsettledFrom = (route: PieceRoute, routed: RoutedBlock): ReadonlySet<number> =>
+  new Set(route.blocks.slice(route.blocks.indexOf(routed)).flatMap((b) => (b.past ? [] : [b.start])));
+
+/** The model without what ties `start` to the other starts that may move with it. */
+function loosened(model: Model, moving: ReadonlySet<number>, start: number): Model {
+  const moves = (other: number): boolean => other !== start && moving.has(other);
+  // A hold that begins with the start keeps its end, though that end may move later: the thing is in use until then.
+  const stays = (task: { readonly from: number; readonly to: number }): boolean =>
+    !moves(task.from) && !(moves(task.to) && task.from !== start);
   return {
     ...model,
-    lags: model.lags.filter((lag) => !later.has(lag.to) && !later.has(lag.from)),
-    resources: model.resources.map((r) => ({ ...r, tasks: r.tasks.filter(free) })),
-    exclusions: model.exclusions.map((e) => ({ ...e, one: e.one.filter(free), other: e.other.filter(free) })),
+    lags: model.lags.filter((lag) => !moves(lag.to) && !moves(lag.from)),
+    resources: model.resources.map((r) => ({ ...r, tasks: r.tasks.filter(stays) })),
+    exclusions: model.exclusions.map((e) => ({
+      ...e,
+      one: e.one.filter(stays),
+      other: e.other.filter(stays),
+    })),
   };
+}
+
+/** Where the step may begin so that each bubble pass that goes with it finds a place, too. */
+function withPasses(
+  revived: Revived,
+  route: PieceRoute,
+  routed: RoutedBlock,
+  answer: Assignment,
+): Intervals[] {
+  const moving = unsettledFrom(route, routed);
+  return route.blocks
+    .filter((b) => b.block.pass?.after === routed.block.id && !b.past)
+    .map(({ block, start, crews }) => {
+      const loose = loosened(revived.model, moving, start);
+      const passes = crews
+        .map((c) => makeOracle(loose, taking(answer, crews, c)).legalStarts(start))
+        .reduce(union);
+      const { from = 0, to = 0 } = block.pass ?? {};
+      const length = routed.block.minutes;
+      const pairs: [number, number][] = [];
+      for (let i = 0; i < passes.length; i += 2)
+        pairs.push([passes[i] - length - to, passes[i + 1] - length - from]);
+      return tidy(pairs);
+    });
 }
 
 /** The answer with one option of several taken instead. */
@@ -94,7 +125,7 @@ export function legalPlaces(
   const [from, to] = [range.from, range.to].map((iso) => toMinute(ground.clock, iso) - offset);
   const inForm = route.forms.find((o) => o.value.id === form);
   const answer = inForm ? taking(revived.unwishing, route.forms, inForm) : revived.unwishing;
-  const loose = loosened(model, route, routed);
+  const loose = loosened(model, unsettledFrom(route, routed), routed.start);
   const iso = (minute: number): string => toIso(ground.clock, minute + offset);
 
   const current = makeOracle(loose, answer);
@@ -103,7 +134,8 @@ export function legalPlaces(
     const others =
       routed.crews.length > 1 ? routed.crews.map((c) => taking(answer, routed.crews, c)) : [answer];
     const oracles = others.map((a) => (a === answer ? current : makeOracle(loose, a)));
-    open = clip(oracles.map((o) => o.legalStarts(routed.start)).reduce(union), from, to);
+    const own = oracles.map((o) => o.legalStarts(routed.start)).reduce(union);
+    open = clip(withPasses(revived, route, routed, answer).reduce(intersect, own), from, to);
   }
   const closed: ClosedSpan[] = [];
   const gaps = complement(open, from, to);
@@ -111,7 +143,11 @@ export function legalPlaces(
     const width = Math.max(1, Math.ceil((gaps[i + 1] - gaps[i]) / SAMPLES_A_GAP));
     for (let at = gaps[i]; at < gaps[i + 1]; at += width) {
       const end = Math.min(gaps[i + 1], at + width);
-      const why = obstacles(revived, plan, { route, routed }, current.blockers(routed.start, at), at, loose);
+      const blockers = current.blockers(routed.start, at);
+      const why =
+        blockers.length > 0
+          ? obstacles(revived, plan, { route, routed }, blockers, at, loose)
+          : [{ kind: 'hours' as const, text: 'nobody is free for the bubble pass after it', others: [] }];
       const before = closed[closed.length - 1];
       if (before && before.to === iso(at) && sameWords(before.why, why))
         closed[closed.length - 1] = { ...before, to: iso(end) };
