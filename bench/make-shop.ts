@@ -286,12 +286,13 @@ function randomFrom(seed: number): () => number {
 const DAY_MS = 86_400_000;
 const STARTS_MS = Date.parse(`${SHOP_STARTS}:00Z`);
 
-/** The local date `days` after the start, moved on from a Sunday or a closure to the next working day. */
+/** The local date `days` after the start, moved on from a weekend or a closure to the next working day. */
 function workingDate(days: number): string {
   for (let ms = STARTS_MS + days * DAY_MS; ; ms += DAY_MS) {
     const date = new Date(ms).toISOString().slice(0, 10);
     const closed = CLOSURES.some(({ from, to }) => from <= date && date <= to);
-    if (new Date(ms).getUTCDay() !== 0 && !closed) return date;
+    const day = new Date(ms).getUTCDay();
+    if (day !== 0 && day !== 6 && !closed) return date;
   }
 }
 
@@ -336,7 +337,7 @@ function piecesFor(
     const recipe = pick(slot.cast.recipes);
     const begins = slot.days;
     slot.days += recipe.holdDays;
-    const slack = 0.5 + random() * 3;
+    const slack = 1 + random() * 3;
     const word = WORDS[index % WORDS.length];
     const number = Math.floor(index / WORDS.length) + 1;
     return {
