@@ -33,10 +33,11 @@ export function air(shop: Shop, range: Span): readonly RoomAir[] {
   const rooms = roomTemperatures(shop, clock, end);
   return shop.rooms.map(({ id }) => {
     const series = rooms.get(id);
-    const samples: { at: string; degC: number }[] = [];
-    for (let minute = 0; series && minute <= end; minute += HOUR) {
-      samples.push({ at: toIso(clock, minute), degC: temperatureAt(series, minute) });
-    }
+    if (!series) return { room: id, samples: [] };
+    const samples = Array.from({ length: Math.floor(end / HOUR) + 1 }, (_, hour) => ({
+      at: toIso(clock, hour * HOUR),
+      degC: temperatureAt(series, hour * HOUR),
+    }));
     return { room: id, samples };
   });
 }

@@ -170,7 +170,7 @@ describe('a plan of a shop', () => {
     const again = plan(shop, NOW, first);
     expect(again.steps).toEqual(first.steps);
     const start = step(first, 'b', 'finish').start;
-    const later = `${new Date(Date.parse(start) + 3_600_000).toISOString().slice(0, 16)}Z`;
+    const later = `${new Date(Date.parse(start) + 86_400_000).toISOString().slice(0, 16)}Z`;
     const pinned: Shop = {
       ...shop,
       pieces: shop.pieces.map((p) => (p.id === 'b' ? { ...p, pins: [{ step: 'finish', at: later }] } : p)),

@@ -12,10 +12,24 @@ describe('the way of a piece through the shop', () => {
     const shop = littleShop();
     const steps = itinerary(shop, shop.pieces[0]).blocks.flatMap((b) => b.steps.map((s) => s.id));
     expect(steps).toEqual([
-      ...['prepare', 'layer-1-mix', 'layer-1-pour', 'layer-1-bubbles-1'],
-      ...['layer-2-scuff', 'layer-2-mix', 'layer-2-pour', 'layer-2-bubbles-1'],
-      ...['layer-3-scuff', 'layer-3-mix', 'layer-3-pour', 'layer-3-bubbles-1'],
-      ...['demold', 'turnaround', 'flatten', 'sand', 'finish', 'ready'],
+      'prepare',
+      'layer-1-mix',
+      'layer-1-pour',
+      'layer-1-bubbles-1',
+      'layer-2-scuff',
+      'layer-2-mix',
+      'layer-2-pour',
+      'layer-2-bubbles-1',
+      'layer-3-scuff',
+      'layer-3-mix',
+      'layer-3-pour',
+      'layer-3-bubbles-1',
+      'demold',
+      'turnaround',
+      'flatten',
+      'sand',
+      'finish',
+      'ready',
     ]);
   });
 
@@ -23,17 +37,21 @@ describe('the way of a piece through the shop', () => {
     const shop = littleShop((file) => (file.pieces = [piece('a', { recipe: 'coated' })]));
     const { blocks } = itinerary(shop, shop.pieces[0]);
     expect(blocks.map((b) => b.id)).toEqual([
-      ...[
-        'prepare',
-        'seal',
-        'layer-1-scuff',
-        'layer-1-pour',
-        'layer-1-bubbles-1',
-        'demold',
-        'turnaround',
-        'sand',
-      ],
-      ...['coat-1', 'coat-2-scuff', 'coat-2', 'flip-3', 'coat-3', 'finish', 'ready'],
+      'prepare',
+      'seal',
+      'layer-1-scuff',
+      'layer-1-pour',
+      'layer-1-bubbles-1',
+      'demold',
+      'turnaround',
+      'sand',
+      'coat-1',
+      'coat-2-scuff',
+      'coat-2',
+      'flip-3',
+      'coat-3',
+      'finish',
+      'ready',
     ]);
     const over = Object.fromEntries(
       blocks.flatMap((b) => (b.application ? [[b.application.id, b.application.over]] : [])),

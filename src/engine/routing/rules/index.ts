@@ -7,7 +7,7 @@ import { dust } from './dust.ts';
 import { form } from './form.ts';
 import { hands } from './hands.ts';
 import { hours } from './hours.ts';
-import { dueTimes, early, visits } from './objective.ts';
+import { cups, dueTimes, early, visits } from './objective.ts';
 import { order } from './order.ts';
 import type { Rule } from './rule.ts';
 import { tool } from './tool.ts';
@@ -29,5 +29,6 @@ export const RULES: readonly Rule[] = [
   dust,
   dueTimes,
   visits,
+  cups,
   early,
 ];

@@ -1,14 +1,14 @@
 /** What makes one plan better than another, besides its windows: dates, visits, and things free early. */
-import { toMinute } from '../../time/index.ts';
+import { startsThatFit, subtract, toMinute, union } from '../../time/index.ts';
 import type { Intervals } from '../../time/index.ts';
 import type { Literal } from '../../schedule/model.ts';
-import { startsThatFit, subtract } from '../../time/index.ts';
 import { no, yes } from '../model-builder.ts';
 import type { RoutedBlock } from '../piece-route.ts';
 import type { Rule } from './rule.ts';
 
 export const VISIT_COST = 1;
 export const UNLOVED_COST = 2;
+export const CUP_COST = 1;
 
 /** Minutes by which a piece is late, times its weight. */
 export const dueTimes: Rule = (builder, ground, routes) => {
@@ -60,6 +60,21 @@ export const visits: Rule = (builder, ground, routes) => {
 
 const notLoved = (ground: Parameters<Rule>[1], person: string): Intervals =>
   subtract(ground.open.get(person) as Intervals, ground.loved.get(person) as Intervals);
+
+/** Every visit in which a resin is mixed soils a cup: pours of one resin that fall together share it. */
+export const cups: Rule = (builder, ground, routes) => {
+  const anyone = [...ground.open.values()].reduce(union);
+  const edges = Int32Array.from([...anyone.filter((_, i) => i % 2 === 0), ground.horizon + 1]);
+  if (anyone.length === 0) return;
+  for (const resin of ground.shop.resins) {
+    const starts = routes.flatMap(({ blocks }) =>
+      blocks.filter((b) => b.block.application?.resin === resin.id && !b.past).map((b) => b.start),
+    );
+    if (starts.length > 1) {
+      builder.cost('visits', { kind: 'buckets', starts, edges, weight: CUP_COST });
+    }
+  }
+};
 
 /** Minutes until each form is free and each piece ready. */
 export const early: Rule = (builder, ground, routes) => {
