@@ -4,6 +4,8 @@ import type {
   LegalPlaces,
   PersonOpen,
   Plan,
+  Resin,
+  ResinTimes,
   RoomAir,
   Shop,
   Span,
@@ -74,6 +76,16 @@ export interface Asks {
       readonly form?: string;
     };
     readonly answer: LegalPlaces;
+  };
+  /** The air of every room of a shop that is only being thought about. */
+  readonly airOf: {
+    readonly question: { readonly shop: Shop; readonly range: Span };
+    readonly answer: readonly RoomAir[];
+  };
+  /** A resin's times at each of these even temperatures. */
+  readonly curve: {
+    readonly question: { readonly resin: Resin; readonly temperaturesDegC: readonly number[] };
+    readonly answer: readonly ResinTimes[];
   };
   readonly why: {
     readonly question: { readonly piece: string; readonly step: string };

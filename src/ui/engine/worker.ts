@@ -9,6 +9,7 @@ import {
   parseShop,
   planShop,
   promise,
+  resinCurve,
   whyStep,
   type Plan,
   type Shop,
@@ -85,6 +86,12 @@ const answers: Answers = {
   places({ piece, step, range, form }) {
     const { shop, plan } = heldPlan();
     return legalPlaces(shop, plan, piece, step, range, form);
+  },
+  airOf({ shop, range }) {
+    return air(shop, range);
+  },
+  curve({ resin, temperaturesDegC }) {
+    return resinCurve(resin, temperaturesDegC);
   },
   why({ piece, step }) {
     const { shop, plan } = heldPlan();
