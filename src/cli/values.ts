@@ -39,6 +39,14 @@ export function readNow(text: string | undefined): string {
   return text;
 }
 
+/** A day of the calendar, `YYYY-MM-DD`; undefined when not given. */
+export function readDay(text: string | undefined): string | undefined {
+  if (text !== undefined && !(/^\d{4}-\d{2}-\d{2}$/.test(text) && isDay(text))) {
+    throw new Refusal(`--day: found "${text}", needs a day of the calendar such as 2026-11-26`);
+  }
+  return text;
+}
+
 function isDay(day: string): boolean {
   const ms = Date.parse(`${day}T00:00Z`);
   return !Number.isNaN(ms) && new Date(ms).toISOString().startsWith(day);

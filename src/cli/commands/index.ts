@@ -3,6 +3,7 @@ import type { Command } from '../command.ts';
 import { EXIT, Refusal } from '../exit.ts';
 import { commandHelp, programHelp } from '../help-page.ts';
 import { check } from './check.ts';
+import { mix } from './mix.ts';
 import { plan } from './plan.ts';
 import { promise } from './promise.ts';
 import { serve } from './serve.ts';
@@ -26,4 +27,4 @@ const help: Command = {
   },
 };
 
-export const COMMANDS: readonly Command[] = [plan, check, why, promise, serve, help];
+export const COMMANDS: readonly Command[] = [plan, mix, check, why, promise, serve, help];

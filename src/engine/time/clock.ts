@@ -120,6 +120,13 @@ export function minuteOfLocal(clock: Clock, date: string, time: string): number 
 export const minutesOfDay = (time: string): number =>
   Number(time.slice(0, 2)) * 60 + Number(time.slice(3, 5));
 
+/** For libraries that read luxon's own times; everything else has `toIso` and its like. */
+export const luxonTime = (clock: Clock, minute: number): DateTime => dateTime(clock, minute);
+
+/** How far local time is ahead of UTC, minutes; it changes with the clocks. */
+export const utcOffsetMinutes = (clock: Clock, minute: number): number =>
+  zoneOf(clock.zone).offset(clock.epochMs + minute * MINUTE_MS);
+
 function dateTime(clock: Clock, minute: number): DateTime {
   return DateTime.fromMillis(clock.epochMs + minute * MINUTE_MS, {
     zone: zoneOf(clock.zone),

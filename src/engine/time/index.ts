@@ -12,12 +12,14 @@ export {
   isZone,
   localDates,
   localParts,
+  luxonTime,
   makeClock,
   minuteOfLocal,
   minutesOfDay,
   startOfDay,
   toIso,
   toMinute,
+  utcOffsetMinutes,
 } from './clock.ts';
 export type { Intervals } from './intervals.ts';
 export {
