@@ -11,7 +11,11 @@ export default defineConfig({
   base: './',
   plugins: [solid()],
   worker: { format: 'es' },
-  build: { target: 'es2022' },
+  build: {
+    target: 'es2022',
+    // How long a busy machine took to build is not a warning about the app.
+    rolldownOptions: { checks: { bundlerTimings: false, pluginTimings: false } },
+  },
   test: {
     environment: 'node',
     reporters: ['default', new ClosingLine()],
