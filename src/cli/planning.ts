@@ -57,6 +57,9 @@ export function planWith(shop: Shop, choice: PlanningChoice, terminal: Terminal)
   return plan;
 }
 
+/** Whether it says what to do; otherwise it only says why not. */
+export const isPlan = ({ status }: Plan): boolean => status === 'optimal' || status === 'feasible';
+
 export function exitCodeOf(plan: Plan): ExitCode {
   if (plan.status === 'infeasible') return EXIT.no;
   return plan.status === 'unknown' ? EXIT.outOfBudget : EXIT.fine;

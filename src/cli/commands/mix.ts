@@ -1,7 +1,8 @@
 import { cupsText, dayOfCups, materialsText, stockReport } from '../../engine/formats/index.ts';
 import type { Command } from '../command.ts';
 import { readPlan, readShop } from '../files.ts';
-import { exitCodeOf, planWith, PLANNING_OPTIONS, readPlanningChoice } from '../planning.ts';
+import { planPage } from '../page/index.ts';
+import { exitCodeOf, isPlan, planWith, PLANNING_OPTIONS, readPlanningChoice } from '../planning.ts';
 import { readDay } from '../values.ts';
 
 export const mix: Command = {
@@ -30,6 +31,10 @@ export const mix: Command = {
     const shop = readShop(given.operand('FILE'), terminal);
     const saved = given.value('plan');
     const plan = saved === undefined ? planWith(shop, choice, terminal) : readPlan(saved);
+    if (!isPlan(plan)) {
+      terminal.say(planPage(shop, plan, terminal));
+      return exitCodeOf(plan);
+    }
     const isStock = given.has('stock');
     if (given.has('json')) {
       const told = isStock ? stockReport(shop, plan) : dayOfCups(shop, plan, day);

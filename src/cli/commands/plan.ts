@@ -13,7 +13,7 @@ import type { Command, Given } from '../command.ts';
 import { Refusal } from '../exit.ts';
 import { readShop } from '../files.ts';
 import { planPage } from '../page/index.ts';
-import { exitCodeOf, planWith, PLANNING_OPTIONS, readPlanningChoice } from '../planning.ts';
+import { exitCodeOf, isPlan, planWith, PLANNING_OPTIONS, readPlanningChoice } from '../planning.ts';
 import type { Terminal } from '../terminal.ts';
 import { readDay } from '../values.ts';
 
@@ -93,17 +93,14 @@ export const plan: Command = {
     const shop = readShop(given.operand('FILE'), terminal);
     refuseEarly(shop, given);
     const made = planWith(shop, choice, terminal);
-    terminal.print(written(shop, made, given, terminal));
+    const name = Object.keys(DOCUMENTS).find((option) => given.has(option));
+    if (name === undefined) terminal.print(planPage(shop, made, terminal));
+    else if (name === 'json' || isPlan(made)) {
+      terminal.print(DOCUMENTS[name].write(shop, made, given, terminal));
+    } else terminal.say(planPage(shop, made, terminal));
     return exitCodeOf(made);
   },
 };
-
-function written(shop: Shop, made: Plan, given: Given, terminal: Terminal): string {
-  const name = Object.keys(DOCUMENTS).find((option) => given.has(option));
-  return name === undefined
-    ? planPage(shop, made, terminal)
-    : DOCUMENTS[name].write(shop, made, given, terminal);
-}
 
 /** What is wrong with the options' values is told before any time goes into planning. */
 function refuseEarly(shop: Shop, given: Given): void {

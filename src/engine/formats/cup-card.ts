@@ -1,5 +1,13 @@
 /** One cup as the person at the bench needs it: A, then B, then tint, and the portions in the order of pouring. */
-import { airMargin, heatRemark, mixedMl, type Cup, type CupsOfPlan, type Portion } from '../mix/index.ts';
+import {
+  airMargin,
+  heatRemark,
+  mixedMl,
+  type Cup,
+  type CupsOfPlan,
+  type Measured,
+  type Portion,
+} from '../mix/index.ts';
 import { massText, temperatureText, volumeText, type Shop, type Units } from '../shop/index.ts';
 import { formatDuration, formatTime } from '../time/index.ts';
 import { namesOf, surfaceName } from './words.ts';
@@ -40,6 +48,8 @@ export interface CupCard {
   /** How far the rounding is off the ratio: "by the cup +0.2 %, by the scale -0.1 %". */
   readonly ratioError: string;
   readonly portions: readonly PortionLine[];
+  /** The same amounts as numbers, mL and g. */
+  readonly measured: Measured;
   /** Things to see to before mixing, most pressing first. */
   readonly warnings: readonly string[];
 }
@@ -83,6 +93,7 @@ export function cupCard(cup: Cup, number: number, all: CupsOfPlan, shop: Shop): 
           : `${formatDuration(-portion.workingMinutesLeft)} TOO LATE`,
       air: airText(portion, all, shop.units),
     })),
+    measured: cup.measured,
     warnings: warningsOf(cup, all, shop.units),
   };
 }

@@ -6,6 +6,8 @@ import type { Piece, Recipe, Shop } from '../shop/index.ts';
 
 /** Wood may be this much above the room's equilibrium, in points of moisture content. Common practice, no source. */
 const ALLOWED_POINTS = 2;
+/** And never wetter than this, however damp the room is: resin does not hold to it well. Common practice, no source. */
+const WETTEST_PERCENT = 12;
 const DAY_MINUTES = 1440;
 
 export interface WoodState {
@@ -14,6 +16,8 @@ export interface WoodState {
   /** Moisture that wood takes on in the room, percent of dry mass, at the mean of the day before it is prepared. */
   readonly equilibriumPercent: number | null;
   readonly measuredPercent: number | null;
+  /** Up to this it will do; null where the room's equilibrium is not known. */
+  readonly wettestPercent: number | null;
   readonly moisture: 'fits' | 'too wet' | 'not measured' | 'air not measured';
   /** A seal keeps air in the wood's pores from rising into the layer; it does not make wet wood dry. */
   readonly seal: 'planned' | 'missing';
@@ -60,25 +64,37 @@ function equilibrium(ground: Ground, room: string, minute: number): number | nul
 
 function stateOf(piece: Piece, recipe: Recipe, room: string, equilibriumPercent: number | null): WoodState {
   const measuredPercent = piece.woodMoisturePercent ?? null;
+  const wettestPercent =
+    equilibriumPercent === null ? null : Math.min(WETTEST_PERCENT, equilibriumPercent + ALLOWED_POINTS);
   const moisture =
-    equilibriumPercent === null
+    wettestPercent === null
       ? 'air not measured'
       : measuredPercent === null
         ? 'not measured'
-        : measuredPercent > equilibriumPercent + ALLOWED_POINTS
+        : measuredPercent > wettestPercent
           ? 'too wet'
           : 'fits';
   const seal = recipe.seal ? 'planned' : 'missing';
-  const state = { piece: piece.id, room, equilibriumPercent, measuredPercent, moisture, seal } as const;
+  const state = {
+    piece: piece.id,
+    room,
+    equilibriumPercent,
+    measuredPercent,
+    wettestPercent,
+    moisture,
+    seal,
+  } as const;
   return { ...state, text: wordsFor(state) };
 }
 
-function wordsFor({ equilibriumPercent, measuredPercent, moisture, seal }: Omit<WoodState, 'text'>): string {
-  const room = equilibriumPercent === null ? '' : `${equilibriumPercent.toFixed(1)} %`;
+function wordsFor(state: Omit<WoodState, 'text'>): string {
+  const { equilibriumPercent, measuredPercent, wettestPercent, moisture, seal } = state;
+  const room = `wood settles at ${equilibriumPercent?.toFixed(1)} % in this room`;
+  const limit = `up to ${wettestPercent?.toFixed(1)} % will do`;
   const words = {
-    fits: `wood at ${measuredPercent} % fits the room (${room})`,
-    'too wet': `wood at ${measuredPercent} % is too wet for the room (${room}): let it lie until it is below ${((equilibriumPercent ?? 0) + ALLOWED_POINTS).toFixed(1)} %; a seal does not make it dry`,
-    'not measured': `measure the wood: in this room it settles at ${room}, up to ${((equilibriumPercent ?? 0) + ALLOWED_POINTS).toFixed(1)} % will do`,
+    fits: `its wood at ${measuredPercent} % is dry enough (${room}, ${limit})`,
+    'too wet': `its wood at ${measuredPercent} % is too wet (${room}, ${limit}): let it dry first; a seal does not make it dry`,
+    'not measured': `measure the wood (${room}, ${limit})`,
     'air not measured':
       'measure wood and air: without the humidity of the room nobody can say what dry is here',
   }[moisture];
