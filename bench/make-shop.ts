@@ -37,10 +37,10 @@ interface Cast {
   readonly widths: readonly number[];
 }
 
-const RIVER = { id: 'river-board', holdDays: 8.5, tailDays: 8 };
-const SERVING = { id: 'serving-board', holdDays: 8.5, tailDays: 9 };
-const TRAY = { id: 'tray', holdDays: 6, tailDays: 9 };
-const PANEL = { id: 'panel', holdDays: 9, tailDays: 9 };
+const RIVER = { id: 'river-board', holdDays: 8, tailDays: 8 };
+const SERVING = { id: 'serving-board', holdDays: 8, tailDays: 8.5 };
+const TRAY = { id: 'tray', holdDays: 6, tailDays: 8.5 };
+const PANEL = { id: 'panel', holdDays: 8.5, tailDays: 8.5 };
 
 const CASTS: readonly Cast[] = [
   {
@@ -286,18 +286,24 @@ function randomFrom(seed: number): () => number {
 const DAY_MS = 86_400_000;
 const STARTS_MS = Date.parse(`${SHOP_STARTS}:00Z`);
 
-/** The local date `days` after the start, moved on from a weekend or a closure to the next working day. */
+const dateOf = (ms: number): string => new Date(ms).toISOString().slice(0, 10);
+
+const isClosed = (ms: number): boolean =>
+  CLOSURES.some(({ from, to }) => from <= dateOf(ms) && dateOf(ms) <= to);
+
+/** The local date `days` after the start, closures not counted, moved on from a weekend to the next working day. */
 function workingDate(days: number): string {
-  for (let ms = STARTS_MS + days * DAY_MS; ; ms += DAY_MS) {
-    const date = new Date(ms).toISOString().slice(0, 10);
-    const closed = CLOSURES.some(({ from, to }) => from <= date && date <= to);
-    const day = new Date(ms).getUTCDay();
-    if (day !== 0 && day !== 6 && !closed) return date;
+  let ms = STARTS_MS;
+  for (let left = days; left > 0; left -= 1) {
+    ms += Math.min(1, left) * DAY_MS;
+    while (isClosed(ms)) ms += DAY_MS;
   }
+  while ([0, 6].includes(new Date(ms).getUTCDay()) || isClosed(ms)) ms += DAY_MS;
+  return dateOf(ms);
 }
 
 const CLOSURES = [
-  { from: '2026-12-24', to: '2026-12-27', why: 'winter holidays' },
+  { from: '2026-12-25', to: '2026-12-26', why: 'holidays' },
   { from: '2027-01-01', to: '2027-01-01', why: 'New Year' },
 ];
 
@@ -337,7 +343,7 @@ function piecesFor(
     const recipe = pick(slot.cast.recipes);
     const begins = slot.days;
     slot.days += recipe.holdDays;
-    const slack = 1 + random() * 3;
+    const slack = 1.5 + random() * 3;
     const word = WORDS[index % WORDS.length];
     const number = Math.floor(index / WORDS.length) + 1;
     return {
