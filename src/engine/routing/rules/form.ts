@@ -1,20 +1,25 @@
 /** A form is held from the first preparation until it is clean again; there are only so many alike. */
 import { constantLag } from '../../schedule/index.ts';
 import { always } from '../capacity.ts';
-import type { RoutedBlock } from '../piece-route.ts';
+import type { PieceRoute, RoutedBlock } from '../piece-route.ts';
 import type { Rule } from './rule.ts';
 
 export const form: Rule = (builder, ground, routes) => {
   const key = (id: string): string => `form ${id}`;
   const inUse = routes.filter(({ byId }) => byId.get('turnaround')?.past?.state !== 'done');
+  const begunIn = (id: string): readonly PieceRoute[] =>
+    inUse
+      .filter(
+        ({ forms, byId }) => byId.get('prepare')?.past && forms.length === 1 && forms[0].value.id === id,
+      )
+      .sort((a, b) => prepared(a) - prepared(b));
   for (const each of ground.shop.forms) {
-    // More begun than the file has forms is a fact, not a plan.
-    const begun = inUse.filter(
-      ({ forms, byId }) => byId.get('prepare')?.past && forms.length === 1 && forms[0].value === each,
-    );
-    builder.resource(key(each.id), each.name, always(Math.max(each.count, begun.length)));
+    builder.resource(key(each.id), each.name, always(each.count));
   }
-  for (const { itinerary, byId, forms } of inUse) {
+  // More begun than the file has forms is a fact, not a plan; but nothing new begins until the surplus is gone.
+  const surplus = new Set(ground.shop.forms.flatMap(({ id, count }) => begunIn(id).slice(count)));
+  for (const route of inUse) {
+    const { itinerary, byId, forms } = route;
     const from = (byId.get('prepare') as RoutedBlock).start;
     const to = (byId.get('turnaround') as RoutedBlock).start;
     for (const { value, when } of forms) {
@@ -24,14 +29,15 @@ export const form: Rule = (builder, ground, routes) => {
         null,
         `${value.name} holds one piece at a time`,
       );
-      builder.use(key(value.id), {
-        from,
-        to,
-        until: constantLag(value.turnaroundMinutes),
-        amount: 1,
-        when,
-        reason,
-      });
+      const until = constantLag(value.turnaroundMinutes);
+      const task = { from, to, until, amount: 1, when, reason };
+      if (surplus.has(route)) builder.exclude(`${key(value.id)} surplus`, 'one', task);
+      else {
+        builder.use(key(value.id), task);
+        if (!byId.get('prepare')?.past) builder.exclude(`${key(value.id)} surplus`, 'other', task);
+      }
     }
   }
 };
+
+const prepared = ({ byId }: PieceRoute): number => byId.get('prepare')?.past?.start ?? 0;
