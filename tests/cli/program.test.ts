@@ -14,7 +14,9 @@ const BUDGET = '200000';
 /** The moment and the budget of every plan that is made here. */
 const PLANNING = ['--now', NOW, '--budget', BUDGET];
 const MARKET = 'examples/market-week.shop.json';
-const EXAMPLES = ['evening-board', 'market-week', 'cold-garage'].map((name) => `examples/${name}.shop.json`);
+const EXAMPLES = ['evening-board', 'market-week', 'cold-garage', 'six-weeks'].map(
+  (name) => `examples/${name}.shop.json`,
+);
 
 let folder: string;
 beforeAll(() => {
