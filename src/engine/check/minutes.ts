@@ -31,6 +31,14 @@ export function readMoment(text: string, zone: Zone): Minute {
   return zone.fromLocal(date * MINUTES_A_DAY + Number(hour ?? 0) * 60 + Number(minute ?? 0));
 }
 
+/** The minute by which something due is to be ready: a bare date means the end of that day. */
+export function readDeadline(text: string, zone: Zone): Minute {
+  const found = MOMENT.exec(text);
+  if (!found || found[4] !== undefined) return readMoment(text, zone);
+  const [, year, month, day] = found;
+  return zone.fromLocal((dayNumber(Number(year), Number(month), Number(day)) + 1) * MINUTES_A_DAY);
+}
+
 /** Minutes after midnight of a clock time "07:30"; "24:00" is 1440. */
 export const clockMinutes = (clock: string): number =>
   Number(clock.slice(0, 2)) * 60 + Number(clock.slice(3, 5));

@@ -105,6 +105,13 @@ export function taking<T>(answer: Assignment, options: readonly Option<T>[], cho
   return { starts: answer.starts, choices };
 }
 
+/** Nowhere, for the piece does not go into that form at all. */
+function notInForm(shop: Shop, piece: string, step: string, range: Span, form: string): LegalPlaces {
+  const name = shop.forms.find(({ id }) => id === form)?.name ?? form;
+  const why: readonly Obstacle[] = [{ kind: 'form', text: `it does not go into ${name}`, others: [] }];
+  return { piece, step, open: [], closed: [{ ...range, why }] };
+}
+
 /**
  * @param range the stretch to look at, ISO
  * @param form as if the piece were cast in this form; for steps up to the turnaround
@@ -124,6 +131,7 @@ export function legalPlaces(
   const offset = stepOffset(routed.block, step);
   const [from, to] = [range.from, range.to].map((iso) => toMinute(ground.clock, iso) - offset);
   const inForm = route.forms.find((o) => o.value.id === form);
+  if (form !== undefined && !inForm) return notInForm(shop, piece, step, range, form);
   const answer = inForm ? taking(revived.unwishing, route.forms, inForm) : revived.unwishing;
   const loose = loosened(model, unsettledFrom(route, routed), routed.start);
   const iso = (minute: number): string => toIso(ground.clock, minute + offset);

@@ -4,7 +4,7 @@ import type { Assignment, LevelOutcome, Model, Outcome } from '../schedule/index
 import { LEVELS, LEVELS_REPLAN, routeShop } from '../routing/index.ts';
 import type { Ground, ModelBuilder, PieceRoute } from '../routing/index.ts';
 import type { Shop } from '../shop/index.ts';
-import { makeClock, toIso, toMinute } from '../time/index.ts';
+import { makeClock, toDeadline, toIso, toMinute } from '../time/index.ts';
 import { clashWords } from './clash-words.ts';
 import { PLAN_FORMAT, PLAN_VERSION } from './document.ts';
 import type { Plan, PlanLevel } from './document.ts';
@@ -40,7 +40,7 @@ export function firstHorizon(shop: Shop, now: string): number {
   const slowest = Math.max(0, ...shop.resins.map((r) => r.fullCureMinutes));
   const lastWish = Math.max(
     0,
-    ...shop.pieces.map((p) => toMinute(clock, p.due)),
+    ...shop.pieces.map((p) => toDeadline(clock, p.due)),
     ...shop.pieces.map((p) => (p.earliest ? toMinute(clock, p.earliest) : 0)),
   );
   const formCount = shop.forms.reduce((sum, f) => sum + f.count, 0);
@@ -169,7 +169,7 @@ export function tellPlan(
     holds: readings.flatMap((r) => holdsOf(ground, answer, r, unit(r.route.itinerary.piece.id))),
     pieces: readings.map(({ route, times }) => {
       const ready = times.get('ready')?.start ?? ground.horizon;
-      const due = toMinute(ground.clock, route.itinerary.piece.due);
+      const due = toDeadline(ground.clock, route.itinerary.piece.due);
       return {
         piece: route.itinerary.piece.id,
         ready: toIso(ground.clock, ready),

@@ -104,6 +104,13 @@ export function toMinute(clock: Clock, text: string): number {
   return Math.floor((parseMs(text, zoneOf(clock.zone)) - clock.epochMs) / MINUTE_MS);
 }
 
+/**
+ * The minute by which something due at `text` has to be ready: as `toMinute`, but a bare date means the end of that
+ * day, as people mean it.
+ */
+export const toDeadline = (clock: Clock, text: string): number =>
+  DATE.test(text) ? minuteOfLocal(clock, text, '24:00') : toMinute(clock, text);
+
 /** The minute at which a wall clock shows `time` (`HH:MM`, 24:00 is the next midnight) on `date` (`YYYY-MM-DD`). */
 export function minuteOfLocal(clock: Clock, date: string, time: string): number {
   if (!DATE.test(date)) throw new RangeError(`date: "${date}" cannot be read; right would be "2026-11-26"`);

@@ -17,6 +17,7 @@ export {
   minuteOfLocal,
   minutesOfDay,
   startOfDay,
+  toDeadline,
   toIso,
   toMinute,
   utcOffsetMinutes,

@@ -11,6 +11,7 @@ import {
   makeClock,
   minuteOfLocal,
   startOfDay,
+  toDeadline,
   toIso,
   toMinute,
 } from '../../../src/engine/time/index.ts';
@@ -114,5 +115,17 @@ describe('times as people and files write them', () => {
     expect(() => toMinute(clock, '2026-02-30T10:00')).toThrow('"2026-02-30T10:00" is not on the calendar');
     expect(() => minuteOfLocal(clock, '2026-02-03', '25:00')).toThrow('time of day: "25:00"');
     expect(() => minuteOfLocal(clock, '03.02.2026', '10:00')).toThrow('date: "03.02.2026"');
+  });
+});
+
+describe('a date by which something is due', () => {
+  const clock = makeClock('Europe/Berlin', '2026-03-28T00:00');
+
+  it('is the end of that day when no time is given, the short day of the clock change included', () => {
+    expect(toIso(clock, toDeadline(clock, '2026-03-29'))).toBe('2026-03-30T00:00+02:00');
+  });
+
+  it('is the time when one is given', () => {
+    expect(toIso(clock, toDeadline(clock, '2026-03-28T17:30'))).toBe('2026-03-28T17:30+01:00');
   });
 });

@@ -1,6 +1,6 @@
 /** What the plan says of each piece is true: when it is ready, when it was due, how late it is. */
 import type { Broken, Evidence } from '../evidence.ts';
-import { readMoment, readPlanTime } from '../minutes.ts';
+import { readDeadline, readPlanTime } from '../minutes.ts';
 
 const RULE = 'tardiness';
 
@@ -14,7 +14,7 @@ export function tardiness(evidence: Evidence): Broken[] {
     const ready = byId.get('ready');
     if (!said) wrong('is not among the pieces of the plan.');
     if (!said || !ready) continue;
-    const due = readMoment(piece.due, evidence.zone);
+    const due = readDeadline(piece.due, evidence.zone);
     if (readPlanTime(said.ready) !== ready.start)
       wrong(
         `is said to be ready ${evidence.say(readPlanTime(said.ready))}; it is ready ${evidence.say(ready.start)}.`,

@@ -1,5 +1,5 @@
 /** What makes one plan better than another, besides its windows: dates, visits, and things free early. */
-import { startsThatFit, subtract, toMinute, union } from '../../time/index.ts';
+import { startsThatFit, subtract, toDeadline, union } from '../../time/index.ts';
 import type { Intervals } from '../../time/index.ts';
 import type { Literal } from '../../schedule/model.ts';
 import { no, yes } from '../model-builder.ts';
@@ -15,7 +15,7 @@ export const dueTimes: Rule = (builder, ground, routes) => {
   for (const { itinerary, blocks } of routes) {
     const { due, weight } = itinerary.piece;
     const ready = blocks[blocks.length - 1];
-    const after = Math.max(0, toMinute(ground.clock, due));
+    const after = Math.max(0, toDeadline(ground.clock, due));
     builder.cost('tardiness', { kind: 'late', start: ready.start, after, weight });
   }
 };

@@ -13,7 +13,9 @@ export function judgePieces(draft: Draft, verdict: Verdict): void {
   const minute = minuteReader(draft);
   for (const { index, entry: piece } of draft.pieces) {
     const at = ['pieces', index] as const;
-    if (piece.earliest !== undefined && minute(piece.due) <= minute(piece.earliest)) {
+    // A bare date is due by the end of that day.
+    const due = minute(piece.due) + (piece.due.includes('T') ? 0 : 1440);
+    if (piece.earliest !== undefined && due <= minute(piece.earliest)) {
       verdict.odd(
         [...at, 'due'],
         piece.due,
