@@ -1,5 +1,6 @@
 /** The Forms screen: the picture, its zoom, what is picked, and who frees up next. */
 import { createMemo, createSignal, For, Show, type JSX } from 'solid-js';
+import { makeHand, RefusalDialog } from '../drag/index.ts';
 import { useSession, useView } from '../state/index.ts';
 import './forms.css';
 import { lanesOf, NAMED_SPANS, type Lane } from './model/index.ts';
@@ -10,6 +11,7 @@ import { Picture, type PictureHandle } from './picture.tsx';
 export const FormsScreen = (): JSX.Element => {
   const session = useSession();
   const view = useView();
+  const hand = makeHand(session);
   const [handle, setHandle] = createSignal<PictureHandle | null>(null);
   const lanes = createMemo<readonly Lane[]>(() => {
     const shop = session.shop();
@@ -59,12 +61,15 @@ export const FormsScreen = (): JSX.Element => {
         <Legend />
       </div>
       <div class="forms-body">
-        <Picture lanes={lanes()} ready={setHandle} />
+        <Picture lanes={lanes()} hand={hand} ready={setHandle} />
         <aside class="forms-side" aria-label="Beside the picture">
-          <Show when={view.picked()}>{(picked) => <PickedCard picked={picked()} />}</Show>
+          <Show when={view.picked()}>
+            {(picked) => <PickedCard picked={picked()} move={() => handle()?.take(picked())} />}
+          </Show>
           <NextFree lanes={lanes()} show={(at) => handle()?.showMinute(at)} />
         </aside>
       </div>
+      <RefusalDialog hand={hand} />
     </div>
   );
 };

@@ -1,12 +1,12 @@
 /** The picked step in words: when, where, who, its window, and why it stands where it stands. */
-import { createResource, For, Show, type JSX } from 'solid-js';
+import { For, Show, type JSX } from 'solid-js';
 import type { PlanStep } from '../../engine/plan/document.ts';
 import { durationText, minuteOf } from '../clock/index.ts';
 import { pinStep, unpinStep } from '../edits/index.ts';
-import { useSession, useView, type Picked } from '../state/index.ts';
+import { createAnswer, useSession, useView, type Picked } from '../state/index.ts';
 import { stepTitle } from '../words/index.ts';
 
-export const PickedCard = (props: { readonly picked: Picked }): JSX.Element => {
+export const PickedCard = (props: { readonly picked: Picked; readonly move: () => void }): JSX.Element => {
   const session = useSession();
   const view = useView();
   const step = (): PlanStep | undefined =>
@@ -19,10 +19,10 @@ export const PickedCard = (props: { readonly picked: Picked }): JSX.Element => {
     (step()?.people ?? [])
       .map((id) => session.shop()?.people.find((one) => one.id === id)?.name ?? id)
       .join(' and ');
-  const [why] = createResource(
+  const why = createAnswer(
     () => ({ ...props.picked, plan: session.planned() }),
-    async ({ piece, step: id }) =>
-      session.engine.ask('why', { piece, step: id }).catch((): readonly string[] => []),
+    ({ piece, step: id }) => session.engine.ask('why', { piece, step: id }),
+    [] as readonly string[],
   );
   const near = (iso: string): string => session.clock().near(minuteOf(iso), session.now());
   return (
@@ -44,7 +44,7 @@ export const PickedCard = (props: { readonly picked: Picked }): JSX.Element => {
               </p>
             )}
           </Show>
-          <Show when={(why() ?? []).length > 0}>
+          <Show when={why().length > 0}>
             <h3>Why then</h3>
             <ul class="why">
               <For each={why()}>{(line) => <li>{line}</li>}</For>
@@ -52,6 +52,9 @@ export const PickedCard = (props: { readonly picked: Picked }): JSX.Element => {
           </Show>
           <div class="picked-acts">
             <Show when={found().state === 'planned'}>
+              <button type="button" class="button primary" onClick={() => props.move()}>
+                Move it
+              </button>
               <Show
                 when={found().pinned}
                 fallback={

@@ -15,7 +15,9 @@ import {
   type JSX,
 } from 'solid-js';
 import { DAY, WEEK, type Minute } from '../clock/index.ts';
-import { useSession, useView } from '../state/index.ts';
+import { HeldNote, snapTo, verdictWords, type Hand, type Spot } from '../drag/index.ts';
+import { useSession, useView, type Picked } from '../state/index.ts';
+import { formOfLane, ghostScene, placesScene } from './held-scene.ts';
 import { LaneNames } from './lane-names.tsx';
 import {
   axisOf,
@@ -53,12 +55,15 @@ export interface PictureHandle {
   showNow(): void;
   showMinute(minute: Minute): void;
   shownMinutes(): number;
+  /** Takes a step into the hand, to be moved by keys or buttons. */
+  take(picked: Picked): void;
 }
 
 const PHONE = 700;
 
 export const Picture = (props: {
   readonly lanes: readonly Lane[];
+  readonly hand: Hand;
   readonly ready: (handle: PictureHandle) => void;
 }): JSX.Element => {
   const session = useSession();
@@ -72,6 +77,8 @@ export const Picture = (props: {
   const [scale, setScale] = createSignal<Scale | null>(null);
   const [top, setTop] = createSignal(0);
   const [ink, setInk] = createSignal<{ colours: Palette; textures: Textures; ratio: number } | null>(null);
+  /** Where the pointer is that holds a step; null: keys hold it. */
+  const [spot, setSpot] = createSignal<Spot | null>(null);
   const [pointed, setPointed] = createSignal<{ piece: string; step: string } | null>(null);
 
   const layout = createMemo(() => layoutOf(props.lanes, size().phone ? PHONE_SIZES : DESK_SIZES));
@@ -83,6 +90,16 @@ export const Picture = (props: {
     const current = scale();
     return current && [current.from, endOf(current)];
   });
+
+  /** Enough to see the first work that is coming. */
+  const firstSpan = (width: number): number => {
+    const coming = props.lanes
+      .flatMap((lane) => lane.strips.map((strip) => strip.to))
+      .filter((to) => to > session.now());
+    const least = width < PHONE ? 2.5 * DAY : WEEK;
+    const first = Math.min(...coming) - session.now();
+    return Number.isFinite(first) ? Math.min(2 * WEEK, Math.max(least, first * 1.25)) : least;
+  };
 
   const change = (next: Scale): void => {
     setScale(next);
@@ -102,7 +119,7 @@ export const Picture = (props: {
         change(
           from !== null && perPixel !== null
             ? { from, minutesPerPixel: perPixel, width }
-            : lookAround(session.now(), width < PHONE ? 2.5 * DAY : WEEK, width),
+            : lookAround(session.now(), firstSpan(width), width),
         );
       }
     });
@@ -130,12 +147,54 @@ export const Picture = (props: {
         const current = scale();
         if (current) change(reveal(current, minute, minute));
       },
+      take({ piece, step }) {
+        const current = scale();
+        if (!current) return;
+        setSpot(null);
+        setRefused(props.hand.pickUp(piece, step, [current.from, endOf(current)]));
+        if (props.hand.held()) change(reveal(current, props.hand.at(), props.hand.at()));
+      },
       shownMinutes() {
         const current = scale();
         return current ? current.width * current.minutesPerPixel : 0;
       },
     });
-    onCleanup(attachPointer({ scroller, canvas, scale, layout, top, change, setPointed, pick: view.pick }));
+    onCleanup(
+      attachPointer({
+        scroller,
+        canvas,
+        scale,
+        layout,
+        top,
+        change,
+        setPointed,
+        pick: view.pick,
+        takeUp({ hand }) {
+          const current = scale();
+          if (!hand || !current) return false;
+          view.pick({ piece: hand.piece, step: hand.step });
+          const why = props.hand.pickUp(hand.piece, hand.step, [current.from, endOf(current)]);
+          setRefused(why);
+          return why === '';
+        },
+        carry(minute, laneId, at) {
+          const current = scale();
+          if (!current) return;
+          const form = formOfLane(layout(), props.hand, laneId);
+          const day = session.clock().dayOf(Math.round(minute)).start;
+          props.hand.aim(snapTo(minute, current.minutesPerPixel, props.hand.places(form), day), form);
+          setSpot(at);
+        },
+        letGo() {
+          setSpot(null);
+          props.hand.letGo();
+        },
+        putBack() {
+          setSpot(null);
+          props.hand.putBack();
+        },
+      }),
+    );
   });
 
   // Colours and textures follow the theme.
@@ -150,6 +209,20 @@ export const Picture = (props: {
       });
     }),
   );
+
+  /** Everything the picture shows of what is held, so that a frame follows it. */
+  const held = createMemo(() => [
+    props.hand.held(),
+    props.hand.at(),
+    props.hand.form(),
+    props.hand.verdict(),
+    props.hand.places(null),
+  ]);
+  const [refused, setRefused] = createSignal('');
+  const heard = (): string =>
+    props.hand.held()
+      ? `${session.clock().near(props.hand.at(), session.now())}: ${verdictWords(props.hand)}`
+      : refused();
 
   let requested = 0;
   const paint = (): void => {
@@ -178,30 +251,44 @@ export const Picture = (props: {
       air: around().air,
       picked: view.picked(),
       pointed: pointed(),
-      places: null,
-      ghost: null,
+      places: placesScene(layout(), props.hand),
+      ghost: ghostScene(layout(), props.hand),
     };
     paintPicture(scene);
     paintAxis({ ...scene, pen: axisPen });
   };
   createEffect(() => {
     // Whatever the picture is made of: one frame, however much changed.
-    void [scale(), top(), ink(), size(), layout(), around(), session.now(), view.picked(), pointed()];
+    void [scale(), top(), ink(), size(), layout(), around(), session.now(), view.picked(), pointed(), held()];
     requested ||= requestAnimationFrame(() => untrack(paint));
   });
   onCleanup(() => cancelAnimationFrame(requested));
 
   return (
-    <div class="picture" ref={(it) => (frame = it)}>
+    <div
+      class="picture"
+      classList={{ 'picture-held': props.hand.held() !== null }}
+      ref={(it) => (frame = it)}
+    >
       <div class="picture-axis">
         <div class="picture-corner" />
-        <canvas class="axis" ref={(it) => (axisCanvas = it)} aria-hidden="true" style={{ height: `${AXIS_HEIGHT}px` }} />
+        <canvas
+          class="axis"
+          ref={(it) => (axisCanvas = it)}
+          aria-hidden="true"
+          style={{ height: `${AXIS_HEIGHT}px` }}
+        />
         <div class="picture-corner picture-corner-right">frees up</div>
       </div>
       <div class="scroller" ref={(it) => (scroller = it)} onScroll={() => setTop(scroller.scrollTop)}>
         <div class="board" style={{ height: `${layout().height}px` }}>
           <div class="sheet" style={{ height: `${size().height}px` }}>
-            <canvas class="lanes" ref={(it) => (canvas = it)} aria-hidden="true" style={{ height: `${size().height}px` }} />
+            <canvas
+              class="lanes"
+              ref={(it) => (canvas = it)}
+              aria-hidden="true"
+              style={{ height: `${size().height}px` }}
+            />
           </div>
           <LaneNames layout={layout()} />
           <Show when={scale()}>
@@ -211,6 +298,8 @@ export const Picture = (props: {
                 scale={current()}
                 reveal={(from, to) => change(reveal(current(), from, to))}
                 scroller={scroller}
+                hand={props.hand}
+                refused={setRefused}
               />
             )}
           </Show>
@@ -230,6 +319,10 @@ export const Picture = (props: {
           </For>
         </div>
       </div>
+      <p class="unseen" aria-live="polite">
+        {heard()}
+      </p>
+      <HeldNote hand={props.hand} spot={spot()} />
     </div>
   );
 };

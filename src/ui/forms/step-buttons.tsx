@@ -4,8 +4,18 @@
  */
 import { createMemo, createSignal, For, untrack, type JSX } from 'solid-js';
 import { durationText } from '../clock/index.ts';
+import type { Hand as Grasp } from '../drag/index.ts';
 import { useSession, useView } from '../state/index.ts';
-import { rowTop, xOf, type Hand, type LaneBox, type Layout, type Scale, type Strip } from './model/index.ts';
+import {
+  endOf,
+  rowTop,
+  xOf,
+  type Hand,
+  type LaneBox,
+  type Layout,
+  type Scale,
+  type Strip,
+} from './model/index.ts';
 
 interface Place {
   readonly box: LaneBox;
@@ -18,6 +28,9 @@ export interface StepButtonsProps {
   readonly scale: Scale;
   readonly reveal: (from: number, to: number) => void;
   readonly scroller: HTMLElement;
+  readonly hand: Grasp;
+  /** Says why a step cannot be taken up. */
+  readonly refused: (why: string) => void;
 }
 
 export const StepButtons = (props: StepButtonsProps): JSX.Element => {
@@ -84,7 +97,47 @@ export const StepButtons = (props: StepButtonsProps): JSX.Element => {
     }
     return undefined;
   };
+  /** While a step is held the keys move it: arrows by the hour, with Shift by the minute; Home and End by legal place. */
+  const carryBy = (event: KeyboardEvent): void => {
+    const { hand } = props;
+    const by = event.shiftKey ? 1 : 60;
+    const moves: Readonly<Record<string, () => void>> = {
+      ArrowRight: () => hand.aim(hand.at() + by, hand.form()),
+      ArrowLeft: () => hand.aim(hand.at() - by, hand.form()),
+      PageDown: () => hand.aim(hand.at() + 1440, hand.form()),
+      PageUp: () => hand.aim(hand.at() - 1440, hand.form()),
+      End: () => hand.jump(1),
+      Home: () => hand.jump(-1),
+      ArrowDown: () => hand.aim(hand.at(), otherForm(1)),
+      ArrowUp: () => hand.aim(hand.at(), otherForm(-1)),
+      Enter: () => hand.letGo(),
+      ' ': () => hand.letGo(),
+      Escape: () => hand.putBack(),
+    };
+    const move = moves[event.key];
+    if (!move) return;
+    event.preventDefault();
+    event.stopPropagation();
+    move();
+    if (hand.held()) props.reveal(hand.at(), hand.at() + (hand.held()?.minutes ?? 0));
+  };
+  const otherForm = (direction: number): string | null => {
+    const held = props.hand.held();
+    const forms = [null, ...(held?.otherForms ?? [])];
+    return forms[(forms.indexOf(props.hand.form()) + direction + forms.length) % forms.length];
+  };
   const onKey = (event: KeyboardEvent, place: Place): void => {
+    if (props.hand.held()) {
+      carryBy(event);
+      return;
+    }
+    if (event.key === 'Enter' || event.key === ' ') {
+      event.preventDefault();
+      view.pick({ piece: place.hand.piece, step: place.hand.step });
+      const { scale } = props;
+      props.refused(props.hand.pickUp(place.hand.piece, place.hand.step, [scale.from, endOf(scale)]));
+      return;
+    }
     if (event.key.startsWith('Arrow')) {
       event.preventDefault();
       focusOn(neighbour(place, event.key));

@@ -71,17 +71,15 @@ export const Menu = (): JSX.Element => {
                   <DropdownMenu.Item
                     class="menu-item"
                     onSelect={() =>
-                      void session
-                        .openExample(name)
-                        .catch((error: unknown) =>
-                          setFaults([
-                            {
-                              path: name,
-                              found: '',
-                              message: error instanceof Error ? error.message : String(error),
-                            },
-                          ]),
-                        )
+                      void session.openExample(name).catch((error: unknown) =>
+                        setFaults([
+                          {
+                            path: name,
+                            found: '',
+                            message: error instanceof Error ? error.message : String(error),
+                          },
+                        ]),
+                      )
                     }
                   >
                     {name.charAt(0).toUpperCase() + name.slice(1).replaceAll('-', ' ')}

@@ -23,6 +23,12 @@ export const SCREENS: readonly Screen[] = [
     mark: 'M3 5v14h18V5M3 15h18M3 11h11',
     view: lazy(async () => ({ default: (await import('../forms/index.ts')).FormsScreen })),
   },
+  {
+    path: '/shop',
+    name: 'Shop',
+    mark: 'M3 21V9l9-5 9 5v12M8 21v-7h8v7',
+    view: lazy(async () => ({ default: (await import('../shop/index.ts')).ShopScreen })),
+  },
 ];
 
 /** What an empty address shows. */

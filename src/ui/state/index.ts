@@ -1,4 +1,5 @@
 /** The shop document, the plan and the view, as the screens read them. */
+export { createAnswer } from './answer.ts';
 export { Provide, useSession, useView } from './context.tsx';
 export { exampleNames } from './demo.ts';
 export { movedSteps, type Moved } from './moved.ts';

@@ -3,6 +3,7 @@ import { createMemo, For, Show, type JSX } from 'solid-js';
 import { durationText } from '../clock/index.ts';
 import { useSession } from '../state/index.ts';
 import { takeBack } from './acts.ts';
+import { asHappened } from './as-happened.ts';
 import { worklistOf, type Entry, type Worklist } from './entries.ts';
 import { EntryCard } from './entry-card.tsx';
 import { SettingCard } from './setting-card.tsx';
@@ -14,15 +15,21 @@ const NOTHING: Worklist = { running: [], due: [], next: [], done: [] };
 export const TodayScreen = (): JSX.Element => {
   const session = useSession();
   const today = () => session.clock().dayOf(session.now());
+  const plan = createMemo(() => {
+    const shop = session.shop();
+    const known = session.planned()?.plan;
+    const clock = session.clock();
+    return shop && known ? { ...known, steps: asHappened(shop, known.steps, clock.parse, clock.iso) } : null;
+  });
   const list = createMemo<Worklist>(() => {
     const shop = session.shop();
-    const plan = session.planned()?.plan;
-    return shop && plan ? worklistOf(shop, plan, session.cures(), session.now(), today().start) : NOTHING;
+    const known = plan();
+    return shop && known ? worklistOf(shop, known, session.cures(), session.now(), today().start) : NOTHING;
   });
   const setting = createMemo<readonly Setting[]>(() => {
     const shop = session.shop();
-    const plan = session.planned()?.plan;
-    return shop && plan ? settingOf(shop, plan, session.cures(), session.now()) : [];
+    const known = plan();
+    return shop && known ? settingOf(shop, known, session.cures(), session.now()) : [];
   });
   /** The rest of today and the next day that has work. */
   const days = createMemo(() => {

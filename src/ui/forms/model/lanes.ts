@@ -130,7 +130,7 @@ export const lanesOf = (
           place: form.id,
           unit,
           name: form.count > 1 ? `${form.name} ${unit}` : form.name,
-          detail: `${form.inside.lengthMm} × ${form.inside.widthMm} × ${form.inside.depthMm} mm`,
+          detail: `${form.inside.lengthMm} × ${form.inside.widthMm} mm, ${form.inside.depthMm} deep`,
           room: formRoom ?? roomOfHolds(ground, mine),
           strips: ground ? mine.map((hold) => castStrip(ground, hold)) : [],
           rows: 1,

@@ -7,12 +7,20 @@ export const paintPlaces = (scene: Scene): void => {
   if (!places) return;
   for (const box of boxesIn(scene.layout, scene.top, scene.top + scene.height)) {
     const top = box.top - scene.top;
-    const open = places.lanes.get(box.lane.id) ?? [];
+    const open = places.lanes.get(box.lane.id);
+    if (!open) {
+      // A lane that has nothing to do with it steps back.
+      pen.globalAlpha = 0.6;
+      pen.fillStyle = colours.ground;
+      pen.fillRect(0, top, width, box.height);
+      pen.globalAlpha = 1;
+      continue;
+    }
     let x = 0;
     const shut = (to: number): void => {
       const end = Math.min(width, to);
       if (end <= x) return;
-      pen.globalAlpha = 0.55;
+      pen.globalAlpha = 0.4;
       pen.fillStyle = colours.ground;
       pen.fillRect(x, top, end - x, box.height);
       pen.globalAlpha = 1;

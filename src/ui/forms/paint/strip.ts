@@ -36,14 +36,14 @@ const paintCast = (frame: Frame): void => {
   // Inside of the form.
   pen.fillStyle = colours.sunk;
   fill(frame, x0, x1, top, height);
-  // Wood laid in, from the preparation on; hidden in the resin later, and always a little of it shows at the floor.
+  // Wood laid in, from the preparation on; later it is seen through the resin.
   const woodTop = top + height * 0.42;
   anchored(
     frame,
     (dx) => {
       pen.fillStyle = textures.endGrain;
       const left = Math.max(x0, -40);
-      const right = Math.min(xOf(scene.scale, firstPour), scene.width + 40);
+      const right = Math.min(xOf(scene.scale, out), scene.width + 40);
       if (right > left)
         pen.fillRect(left - dx, woodTop - (top + height - 40), right - left, top + height - woodTop);
     },
@@ -139,6 +139,8 @@ const paintBand = (frame: Frame, band: Band, end: number): void => {
   const opens = band.opens === null ? right : Math.min(right, xOf(scale, band.opens));
   const closes = band.closes === null ? right : Math.min(right, xOf(scale, band.closes));
 
+  // What lies in the resin is seen through it, best while it is liquid.
+  pen.globalAlpha = band.what === 'layer' ? 0.82 : 1;
   if (opens > left) {
     pen.fillStyle = wetGradient(frame, band, left, opens);
     fill(frame, left, opens, top, height);
@@ -157,6 +159,7 @@ const paintBand = (frame: Frame, band: Band, end: number): void => {
     pen.fillStyle = gradient;
     fill(frame, closes, right, top, height);
   }
+  pen.globalAlpha = 1;
   if (height >= 5 && right - left > 8) {
     anchored(
       frame,

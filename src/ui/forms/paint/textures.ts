@@ -106,10 +106,10 @@ export const makeTextures = (
     pen.lineTo(size + 2, size - 2);
     pen.stroke();
   }),
-  shut: tile(target, 9, ratio, (pen, size) => {
+  shut: tile(target, 14, ratio, (pen, size) => {
     pen.strokeStyle = colours.ink;
-    pen.globalAlpha = 0.42;
-    pen.lineWidth = 1.4;
+    pen.globalAlpha = 0.3;
+    pen.lineWidth = 1.2;
     pen.beginPath();
     pen.moveTo(0, 0);
     pen.lineTo(size, size);

@@ -1,0 +1,162 @@
+/**
+ * The hand: takes a step up, asks the engine where it may go, follows the pointer or the keys, and lets go. It never
+ * changes the plan; letting go writes a pin into the shop, and the plan follows.
+ */
+import { batch, createMemo, createSignal, type Accessor } from 'solid-js';
+import { DAY, type Minute } from '../clock/index.ts';
+import type { Session } from '../state/index.ts';
+import { takeUp, type Held } from './held.ts';
+import { nearestOpen, nextOpen, spansOf, verdictAt, type Spans, type Verdict } from './spans.ts';
+import { dropEdit, type Refusal, type WayOut, type WayWords } from './ways-out.ts';
+
+export interface Hand {
+  readonly held: Accessor<Held | null>;
+  /** Where it is held over. */
+  readonly at: Accessor<Minute>;
+  /** The kind of form it is held over; null: its own, or no form. */
+  readonly form: Accessor<string | null>;
+  /** Legal places in the own form (null) or another; null until the engine has answered. */
+  readonly places: (form: string | null) => Spans | null;
+  readonly verdict: Accessor<Verdict>;
+  readonly refusal: Accessor<Refusal | null>;
+  /** Empty on success, else why it stays, in words. */
+  pickUp(piece: string, step: string, seen: readonly [Minute, Minute]): string;
+  aim(at: Minute, form: string | null): void;
+  /** The next legal place in this direction. */
+  jump(direction: 1 | -1): void;
+  /** Pins where that is legal; else asks what to do (see `refusal`). */
+  letGo(): void;
+  putBack(): void;
+  choose(way: WayOut): void;
+}
+
+export const makeHand = (session: Session): Hand => {
+  const [held, setHeld] = createSignal<Held | null>(null);
+  const [at, setAt] = createSignal<Minute>(0);
+  const [form, setForm] = createSignal<string | null>(null);
+  const [places, setPlaces] = createSignal<ReadonlyMap<string, Spans>>(new Map());
+  const [refusal, setRefusal] = createSignal<Refusal | null>(null);
+  /** Counts pick-ups, so that an answer for an earlier one is dropped. */
+  let turn = 0;
+
+  const keyOf = (id: string | null): string => id ?? '';
+  const verdict = createMemo(() => verdictAt(places().get(keyOf(form())) ?? null, at()));
+  const words: WayWords = {
+    near: (minute) => session.clock().near(minute, session.now()),
+    iso: (minute) => session.clock().iso(minute),
+  };
+
+  const ask = async (who: Held, id: string | null, from: Minute, to: Minute): Promise<Spans> =>
+    spansOf(
+      await session.engine.ask('places', {
+        piece: who.piece,
+        step: who.step,
+        range: { from: words.iso(from), to: words.iso(to) },
+        ...(id === null ? {} : { form: id }),
+      }),
+    );
+
+  const learn = async (who: Held, seen: readonly [Minute, Minute]): Promise<void> => {
+    const mine = turn;
+    const put = (id: string | null, spans: Spans): void => {
+      if (turn === mine) setPlaces((old) => new Map(old).set(keyOf(id), spans));
+    };
+    // First what is in sight, then a margin around it, then the other forms.
+    const [from, to] = [Math.floor(seen[0]), Math.ceil(seen[1])];
+    put(null, await ask(who, null, from, to));
+    const margin = Math.max(3 * DAY, to - from);
+    put(null, await ask(who, null, from - margin, to + margin));
+    for (const id of who.otherForms) {
+      if (turn !== mine) return;
+      put(id, await ask(who, id, from, to));
+    }
+  };
+
+  const empty = (): void => {
+    turn += 1;
+    batch(() => {
+      setHeld(null);
+      setForm(null);
+      setPlaces(new Map());
+    });
+  };
+
+  return {
+    held,
+    at,
+    form,
+    places: (id) => places().get(keyOf(id)) ?? null,
+    verdict,
+    refusal,
+    pickUp(piece, step, seen) {
+      const shop = session.shop();
+      const plan = session.planned()?.plan;
+      if (!shop || !plan) return 'there is no plan yet';
+      const taken = takeUp(shop, plan, piece, step);
+      if (!taken.ok) return taken.why;
+      turn += 1;
+      session.takeInHand();
+      batch(() => {
+        setPlaces(new Map());
+        setRefusal(null);
+        setForm(null);
+        setAt(taken.held.start);
+        setHeld(taken.held);
+      });
+      void learn(taken.held, seen).catch(() => undefined);
+      return '';
+    },
+    aim(minute, id) {
+      const who = held();
+      if (!who) return;
+      batch(() => {
+        setAt(Math.round(minute));
+        setForm(id === who.form ? null : id);
+      });
+    },
+    jump(direction) {
+      const next = nextOpen(places().get(keyOf(form())) ?? null, at(), direction);
+      if (next !== null) setAt(next);
+    },
+    letGo() {
+      const who = held();
+      if (!who) return;
+      const minute = at();
+      const id = form();
+      const said = verdict();
+      if (minute === who.start && id === null) {
+        empty();
+        session.letGo();
+        return;
+      }
+      if (said.kind === 'open') {
+        empty();
+        session.letGo();
+        session.edit(dropEdit(who, minute, id, words), [who]);
+        return;
+      }
+      const why = said.kind === 'shut' ? said.why : [];
+      const freeForms = who.otherForms.filter(
+        (other) => other !== id && verdictAt(places().get(other) ?? null, minute).kind === 'open',
+      );
+      const nearest = nearestOpen(places().get(keyOf(id)) ?? null, minute);
+      batch(() => {
+        setRefusal({ held: who, at: minute, form: id, why, nearest, freeForms });
+        empty();
+      });
+    },
+    putBack() {
+      batch(() => {
+        setRefusal(null);
+        empty();
+      });
+      session.letGo();
+    },
+    choose(way) {
+      const refused = refusal();
+      setRefusal(null);
+      session.letGo();
+      if (refused) session.edit(way.edit, [refused.held]);
+    },
+  };
+};
