@@ -21,6 +21,11 @@ export const withoutEntry = (shop: Shop, section: Section, id: string): Shop => 
   return { ...shop, [section]: list.filter((entry) => entry.id !== id) };
 };
 
+export const entryIn = <S extends Section>(shop: Shop, section: S, id: string): EntryOf<S> | undefined => {
+  const list: readonly EntryOf<S>[] = shop[section];
+  return list.find((entry) => entry.id === id);
+};
+
 /** Where the entry lies in the file: `forms[2]`; for a new one, behind the last. */
 export const pathOf = (shop: Shop, section: Section, id: string): string => {
   const list: readonly EntryOf<Section>[] = shop[section];
@@ -44,21 +49,4 @@ export const tryEdit = async (session: Session, edit: Edit): Promise<readonly Fi
   const { faults } = await judge(session.engine, edit.apply(shop));
   if (faults.length === 0) session.edit(edit);
   return faults;
-};
-
-/** Saves the entry as the engine reads it, with every default filled in. */
-export const saveEntry = async <S extends Section>(
-  session: Session,
-  section: S,
-  entry: EntryOf<S>,
-  says: string,
-): Promise<readonly FileFault[]> => {
-  const shop = session.shop();
-  if (!shop) return [];
-  const judged = await judge(session.engine, putEntry(shop, section, entry));
-  const list: readonly EntryOf<S>[] | undefined = judged.shop?.[section];
-  const read = list?.find(({ id }) => id === entry.id);
-  if (!read) return judged.faults;
-  session.edit({ says, apply: (current) => putEntry(current, section, read) });
-  return [];
 };

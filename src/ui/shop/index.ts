@@ -1,0 +1,6 @@
+/** The Shop screen, and what of it other screens use. */
+export { HoursEditor, WeekStrip, andList, hoursText } from './hours/index.ts';
+export { DraftSheet } from './sheets/draft-sheet.tsx';
+export { EntrySheet, type Opened } from './sheets/entry-sheet.tsx';
+export { RecipePicture } from './pictures/recipe-picture.tsx';
+export { ShopScreen } from './shop-screen.tsx';
