@@ -38,7 +38,7 @@ export const CAUTIONS: readonly Caution[] = [
   {
     id: 'heat',
     title: 'A deep or large mix can run away in heat',
-    text: 'Pour at once, do not leave it in the cup. If a cup smokes or grows hot: outdoors, spread it thin if that is safe, never a lid on it. Keep to the depth and batch of the maker.',
+    text: 'Pour at once, do not leave it in the cup. If a cup smokes or grows hot: outdoors, spread thin on the ground if you can do so unharmed, never a lid on it. Keep to the depth and batch of the maker.',
     source: 'common practice, no source; limits as the maker of each resin states them',
     isDismissible: false,
   },

@@ -52,8 +52,9 @@ const MOST_ON_TOP = 1.1;
 const MARKS_ON_TOP = 3;
 
 /**
- * The amounts that can be read off marks, together at least `needed`: the least whose ratio is off by no more than
- * half the tolerance, unless 5 % less keeps the whole of it. When nothing near keeps it, the nearest, and it says so.
+ * The amounts that can be read off marks, together at least `needed`, A being a mark next to its exact share for B: the
+ * least whose ratio is off by no more than half the tolerance, unless 5 % less keeps the whole of it. When nothing near
+ * keeps it, the one that is off by least, and it says so.
  * @throws RangeError when an amount, the ratio or the mark is not above 0
  */
 export function readableParts(needed: number, ratio: number, measure: Measure): ReadableParts {
