@@ -3,7 +3,7 @@ import { createMemo, createSignal, For, Show, type JSX } from 'solid-js';
 import { makeHand, RefusalDialog } from '../drag/index.ts';
 import { useSession, useView } from '../state/index.ts';
 import './forms.css';
-import { lanesOf, NAMED_SPANS, type Lane } from './model/index.ts';
+import { asPinned, lanesOf, NAMED_SPANS, type Lane } from './model/index.ts';
 import { NextFree } from './next-free.tsx';
 import { PickedCard } from './picked-card.tsx';
 import { Picture, type PictureHandle } from './picture.tsx';
@@ -15,7 +15,10 @@ export const FormsScreen = (): JSX.Element => {
   const [handle, setHandle] = createSignal<PictureHandle | null>(null);
   const lanes = createMemo<readonly Lane[]>(() => {
     const shop = session.shop();
-    return shop ? lanesOf(shop, session.planned()?.plan ?? null, session.cures(), session.now()) : [];
+    const plan = session.planned()?.plan;
+    const clock = session.clock();
+    const standing = shop && plan ? asPinned(shop, plan, clock.parse, clock.iso) : null;
+    return shop ? lanesOf(shop, standing, session.cures(), session.now()) : [];
   });
   const shownMinutes = (): number => handle()?.shownMinutes() ?? 0;
   return (

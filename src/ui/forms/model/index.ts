@@ -1,4 +1,5 @@
 /** The Forms picture without a screen: lanes, scale, layout and what lies where. */
+export { asPinned } from './as-pinned.ts';
 export { hitAt, type Hit } from './hit.ts';
 export { lanesOf, type Band, type Hand, type Lane, type Opening, type Strip } from './lanes.ts';
 export { boxesIn, DESK_SIZES, layoutOf, PHONE_SIZES, rowTop, type LaneBox, type Layout } from './layout.ts';

@@ -1,0 +1,119 @@
+/** The worker's side of the door: takes a question, asks the engine, answers. It keeps only what it is told to hold. */
+import {
+  air,
+  checkPlan,
+  legalPlaces,
+  milestones,
+  openHours,
+  parsePlan,
+  parseShop,
+  planShop,
+  promise,
+  resinCurve,
+  whyStep,
+  type Plan,
+  type Shop,
+} from '../../engine/index.ts';
+import type { Ask, Asks, Planned, Reply, Request } from './protocol.ts';
+
+type Answers = {
+  readonly [K in Ask]: (
+    question: Asks[K]['question'],
+    better: (planned: Planned) => void,
+  ) => Asks[K]['answer'];
+};
+
+/** Improvements come faster than anyone looks; between two that are shown lie this many milliseconds. */
+const BETWEEN_SHOWN_MS = 120;
+
+const withPicture = (shop: Shop, plan: Plan): Planned => ({
+  plan,
+  cures: milestones(shop, plan),
+  broken: plan.steps.length === 0 ? [] : checkPlan(shop, plan).map((broken) => broken.text),
+});
+
+/** One worker's answers; `post` sends its replies. */
+export const makeAnswers = (post: (reply: Reply) => void): ((request: Request) => void) => {
+  let held: { readonly shop: Shop; readonly plan: Plan | null } | null = null;
+
+  const heldPlan = (): { readonly shop: Shop; readonly plan: Plan } => {
+    if (!held?.plan) throw new Error('there is no plan yet');
+    return { shop: held.shop, plan: held.plan };
+  };
+
+  const answers: Answers = {
+    open({ text }) {
+      const read = parseShop(text);
+      return read.ok
+        ? { ok: true, shop: read.shop, warnings: read.warnings }
+        : { ok: false, faults: read.faults };
+    },
+    readPlan({ text, shop }) {
+      const read = parsePlan(text);
+      if (!read.ok) return null;
+      try {
+        return withPicture(shop, read.plan);
+      } catch {
+        // A plan for another state of the shop is no plan.
+        return null;
+      }
+    },
+    plan({ shop, now, seed, budget, standing }, better) {
+      // An edit on the screen is read as strictly as a file.
+      const read = parseShop(JSON.stringify(shop));
+      if (!read.ok) return { ok: false, faults: read.faults };
+      let lastShown = Number.NEGATIVE_INFINITY;
+      const plan = planShop(read.shop, {
+        now,
+        seed,
+        budget,
+        standing,
+        progress(found) {
+          const moment = performance.now();
+          if (moment - lastShown < BETWEEN_SHOWN_MS) return;
+          lastShown = moment;
+          better(withPicture(read.shop, found));
+        },
+      });
+      return { ok: true, planned: withPicture(read.shop, plan) };
+    },
+    hold(question) {
+      held = question;
+      return true;
+    },
+    surroundings({ range }) {
+      if (!held) throw new Error('there is no shop yet');
+      return { range, air: air(held.shop, range), hours: openHours(held.shop, range) };
+    },
+    places({ piece, step, range, form }) {
+      const { shop, plan } = heldPlan();
+      return legalPlaces(shop, plan, piece, step, range, form);
+    },
+    airOf({ shop, range }) {
+      return air(shop, range);
+    },
+    curve({ resin, temperaturesDegC }) {
+      return resinCurve(resin, temperaturesDegC);
+    },
+    why({ piece, step }) {
+      const { shop, plan } = heldPlan();
+      return whyStep(shop, plan, piece, step);
+    },
+    promise({ shop, ...options }) {
+      const read = parseShop(JSON.stringify(shop));
+      if (!read.ok)
+        return { ok: false, clash: read.faults.map((fault) => `${fault.path}: ${fault.message}`) };
+      return promise(read.shop, options);
+    },
+  };
+
+  const answer = <K extends Ask>(id: number, ask: K, question: Asks[K]['question']): void => {
+    try {
+      const better = (planned: Planned): void => post({ id, kind: 'better', planned });
+      post({ id, kind: 'answer', answer: answers[ask](question, better) });
+    } catch (error) {
+      post({ id, kind: 'fault', text: error instanceof Error ? error.message : String(error) });
+    }
+  };
+  return ({ id, ask, question }) => answer(id, ask, question);
+};
