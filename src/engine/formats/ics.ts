@@ -21,7 +21,7 @@ import { formatDuration, luxonTime, makeClock, toMinute, type Clock } from '../t
 import { cupCard } from './cup-card.ts';
 import { cupNumbers } from './run-sheet.ts';
 import { namesOf, placeName, stepTitle, surfaceName, type Names } from './words.ts';
-import { vtimezone } from './vtimezone.ts';
+import { isShownTwice, vtimezone } from './vtimezone.ts';
 
 /** One entry of the calendar, before it is written. Minutes count from the plan's `now`. */
 export interface CalendarEntry {
@@ -79,34 +79,39 @@ export function toCalendar(shop: Shop, plan: Plan, { standing }: CalendarOptions
   });
   const write = (entry: CalendarEntry, own: Clock, status: ICalEventStatus): void => {
     const end = entry.to === undefined ? undefined : luxonTime(own, entry.to);
-    calendar.createEvent({
+    const event = calendar.createEvent({
       id: entry.uid,
       sequence: sequenceOf(plan),
       stamp: luxonTime(clock, 0),
       lastModified: luxonTime(clock, 0),
       start: luxonTime(own, entry.from),
       ...(end ? { end } : {}),
-      timezone: plan.zone,
+      timezone: isTold(own, entry) ? plan.zone : null,
       summary: entry.title,
       location: entry.where === '' ? null : entry.where,
       description: entry.about === '' ? null : entry.about,
       status,
       transparency: entry.isBusy ? ICalEventTransparency.OPAQUE : ICalEventTransparency.TRANSPARENT,
-      alarms:
-        status === ICalEventStatus.CANCELLED
-          ? []
-          : entry.alarms.map(({ of, minutes, text }) => ({
-              type: ICalAlarmType.display,
-              relatesTo: of === 'end' ? ICalAlarmRelatesTo.end : ICalAlarmRelatesTo.start,
-              trigger: of === 'end' ? minutes * 60 : -minutes * 60,
-              description: text,
-            })),
     });
+    if (status === ICalEventStatus.CANCELLED) return;
+    for (const { of, minutes, text } of entry.alarms) {
+      const alarm = event.createAlarm({
+        type: ICalAlarmType.display,
+        trigger: of === 'end' ? minutes * 60 : -minutes * 60,
+        description: text,
+      });
+      // Only this way: given with the others, the library forgets it.
+      alarm.relatesTo(of === 'end' ? ICalAlarmRelatesTo.end : ICalAlarmRelatesTo.start);
+    }
   };
   for (const entry of entries) write(entry, clock, ICalEventStatus.CONFIRMED);
   for (const entry of gone) write(entry, before, ICalEventStatus.CANCELLED);
   return `${calendar.toString()}\r\n`;
 }
+
+/** Whether local times say which moments are meant; in the hour that comes twice only UTC does. */
+const isTold = (clock: Clock, { from, to }: CalendarEntry): boolean =>
+  !isShownTwice(clock, from) && (to === undefined || !isShownTwice(clock, to));
 
 /** SEQUENCE of every event of a plan; see the head of this file. */
 export const sequenceOf = (plan: Plan): number => toMinute(makeClock('UTC', SEQUENCE_EPOCH), plan.now);

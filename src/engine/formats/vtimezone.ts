@@ -33,6 +33,15 @@ export function vtimezone(clock: Clock, from: number, to: number): string {
   return ['BEGIN:VTIMEZONE', `TZID:${clock.zone}`, ...observances.flat(), 'END:VTIMEZONE'].join('\n');
 }
 
+/** Whether a wall clock in the zone shows the reading of this minute at another minute too: then it does not say which. */
+export function isShownTwice(clock: Clock, minute: number): boolean {
+  const own = utcOffsetMinutes(clock, minute);
+  return [minute - DAY_MINUTES, minute + DAY_MINUTES].some((around) => {
+    const offset = utcOffsetMinutes(clock, around);
+    return offset !== own && utcOffsetMinutes(clock, minute + own - offset) === offset;
+  });
+}
+
 /** Between two minutes of different offsets, the first one that has the later offset. */
 function firstMinuteOfChange(offset: (minute: number) => number, before: number, after: number): number {
   let [low, high] = [before, after];

@@ -91,11 +91,13 @@ export function readableParts(needed: number, ratio: number, measure: Measure): 
   const best =
     well && (!within || well.total <= within.total * WORTH_FOR_A_BETTER_RATIO)
       ? well
-      : (within ??
-        candidates.reduce((x, y) => (Math.abs(y.errorPercent) < Math.abs(x.errorPercent) ? y : x)));
+      : (within ?? leastOff(near.length > 0 ? near : candidates));
   const { a, b, errorPercent, isWithinTolerance } = best;
   return { a, b, errorPercent, isWithinTolerance };
 }
+
+const leastOff = <T extends ReadableParts>(parts: readonly T[]): T =>
+  parts.reduce((x, y) => (Math.abs(y.errorPercent) < Math.abs(x.errorPercent) ? y : x));
 
 /** The next mark at or above. */
 export const upToMark = (amount: number, mark: number): number =>
