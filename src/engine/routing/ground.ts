@@ -4,12 +4,10 @@
  */
 import {
   constantTemperature,
-  dewPointDegC,
   equivalentAge,
   fitActivationEnergy,
   patternKnots,
   roomTemperature,
-  temperatureAt,
   warmBoxLastWithinMap,
   warmBoxReachMap,
   lastWithinMap,
@@ -22,16 +20,9 @@ import type { MonotoneMap } from '../schedule/model.ts';
 import type { Person, Resin, Room, Shop, WarmBox } from '../shop/index.ts';
 import { fallback } from '../shop/index.ts';
 import type { Clock, Intervals } from '../time/index.ts';
-import {
-  addDays,
-  intersect,
-  localParts,
-  makeClock,
-  openIntervals,
-  startsThatFit,
-  subtract,
-  toMinute,
-} from '../time/index.ts';
+import { addDays, localParts, makeClock, openIntervals, subtract, toMinute } from '../time/index.ts';
+import { airByMinute, pourableStarts, suitableAir } from './pourable.ts';
+import type { RoomAirByMinute } from './pourable.ts';
 
 /** Where a piece stands while it cures: open in a room, or in a warm box of that room. */
 export interface Standing {
@@ -123,15 +114,6 @@ function remember<V>(): (key: string, make: () => V) => V {
   };
 }
 
-/** The minutes `[from, to)` for which `holds` is true, as intervals. */
-function minutesWhere(to: number, holds: (minute: number) => boolean): Intervals {
-  const out: number[] = [];
-  for (let m = 0; m <= to; m++) {
-    if ((m < to && holds(m)) !== (out.length % 2 === 1)) out.push(m);
-  }
-  return Int32Array.from(out);
-}
-
 /** The temperature of every room from minute 0 to `horizon`: measured, else forecast, else its daily pattern. */
 export function roomTemperatures(
   shop: Shop,
@@ -167,15 +149,33 @@ export const hoursOf = (
   horizon: number,
 ): Intervals => openIntervals(person[which], [...person.off, ...shop.closures], clock, horizon);
 
+/** What of the ground is the same from one plan to the next while rooms, people and resins stay as they are. */
+type Base = Omit<Ground, 'shop' | 'now'>;
+
+/**
+ * The last base made: planning again after an edit to a piece finds all its tables ready. A cache of what is equal,
+ * not a state: it is found by the content of everything that goes into it.
+ */
+let lastBase: { readonly key: string; readonly base: Base } | null = null;
+
+const DAY = 1440;
+
 /**
  * @param now ISO moment; nothing is planned before it
- * @param horizonMinutes how far after `now` to plan
+ * @param horizonMinutes how far after `now` to plan, at least; the last day is a whole one
  * @throws RangeError where a time or a rule of the shop cannot be read
  */
 export function makeGround(shop: Shop, now: string, horizonMinutes: number): Ground {
   const clock = planClock(shop, now);
   const nowMinute = toMinute(clock, now);
-  const horizon = nowMinute + horizonMinutes;
+  const horizon = Math.ceil((nowMinute + horizonMinutes) / DAY) * DAY;
+  const { rooms, people, closures, resins, warmBoxes } = shop;
+  const key = JSON.stringify([clock, horizon, rooms, people, closures, resins, warmBoxes]);
+  if (lastBase?.key !== key) lastBase = { key, base: makeBase(shop, clock, horizon) };
+  return { ...lastBase.base, shop, now: nowMinute };
+}
+
+function makeBase(shop: Shop, clock: Clock, horizon: number): Base {
   const open = new Map(shop.people.map((p) => [p.id, hoursOf(shop, p, 'hours', clock, horizon)]));
   const loved = new Map(
     shop.people
@@ -199,7 +199,9 @@ export function makeGround(shop: Shop, now: string, horizonMinutes: number): Gro
   const resins = new Map(shop.resins.map((r) => [r.id, r]));
   const ages = remember<EquivalentAge>();
   const maps = remember<MonotoneMap>();
-  const hours = remember<Intervals>();
+  const starts = remember<Intervals>();
+  const airs = remember<RoomAirByMinute>();
+  const warmests = remember<number>();
 
   const age = (room: Room, resin: Resin): EquivalentAge =>
     ages(`room ${room.id} ${resin.id}`, () =>
@@ -228,13 +230,11 @@ export function makeGround(shop: Shop, now: string, horizonMinutes: number): Gro
     workingTimeMap(
       age(room, resin),
       { minutes: resin.workingTime.minutes, referenceBatchMl: resin.workingTime.batchMl },
-      Math.min(batchMl, resin.largestBatchMl),
+      Math.max(1, Math.min(batchMl, resin.largestBatchMl)),
     );
 
   return {
-    shop,
     clock,
-    now: nowMinute,
     horizon,
     open,
     loved,
@@ -252,22 +252,13 @@ export function makeGround(shop: Shop, now: string, horizonMinutes: number): Gro
     milestone: (standing, resin, name, factor = 1) =>
       (name === 'closes' ? within : reach)(standing, resin, equivalentMinutes(resin, name) * factor),
     pourable: (room, resin, batchMl, mixMinutes, applyMinutes) =>
-      hours(`${room.id} ${resin.id} ${batchMl} ${mixMinutes} ${applyMinutes}`, () => {
-        const air = temperature.get(room.id) as TemperatureSeries;
-        const humidity = humidityPercent.get(room.id);
-        const good = minutesWhere(horizon, (minute) => {
-          const degC = temperatureAt(air, minute);
-          if (degC < resin.lowestDegC || degC > resin.highestDegC) return false;
-          return (
-            !humidity ||
-            degC >=
-              dewPointDegC(degC, Math.max(1, temperatureAt(humidity, minute)) / 100) + resin.dewPointMarginK
-          );
-        });
-        const whole = mixMinutes + applyMinutes;
-        const until = workingUntil(room, resin, batchMl);
-        const inTime = minutesWhere(horizon, (minute) => until.at(minute) >= minute + whole);
-        return intersect(startsThatFit(good, whole), inTime);
+      starts(`${room.id} ${resin.id} ${batchMl} ${mixMinutes} ${applyMinutes}`, () => {
+        const inRoom = airs(room.id, () =>
+          airByMinute(temperature.get(room.id) as TemperatureSeries, humidityPercent.get(room.id), horizon),
+        );
+        const suitable = starts(`${room.id} ${resin.id}`, () => suitableAir(inRoom, resin));
+        const warmest = warmests(room.id, () => inRoom.degC.reduce((a, b) => Math.max(a, b)));
+        return pourableStarts(suitable, age(room, resin), warmest, resin, batchMl, mixMinutes, applyMinutes);
       }),
   };
 }

@@ -111,6 +111,17 @@ export function nextOpen(open: Intervals): MonotoneMap {
 /** The starts at which unsplit work of this length fits: `[s, s + minutes)` lies within one open interval. */
 export function startsThatFit(open: Intervals, minutes: number): Intervals {
   const length = Math.max(1, minutes);
+  let fitting = fittingOf.get(open);
+  if (!fitting) fittingOf.set(open, (fitting = new Map()));
+  let found = fitting.get(length);
+  if (!found) fitting.set(length, (found = fittingStarts(open, length)));
+  return found;
+}
+
+/** Asked for again and again by pieces alike: kept with the calendar, which must not be changed afterwards. */
+const fittingOf = new WeakMap<Intervals, Map<number, Intervals>>();
+
+function fittingStarts(open: Intervals, length: number): Intervals {
   const out: number[] = [];
   for (let i = 0; i < open.length; i += 2) {
     if (open[i + 1] - open[i] >= length) out.push(open[i], open[i + 1] - length + 1);

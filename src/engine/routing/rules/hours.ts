@@ -1,8 +1,31 @@
 /** Attended steps lie inside the hours of those who do them; only work that may be split runs on over a closed hour. */
 import { startsThatFit, union } from '../../time/index.ts';
-import { eachPiece } from './rule.ts';
+import type { Intervals } from '../../time/index.ts';
+import type { ModelBuilder } from '../model-builder.ts';
+import type { Crew, Option, PieceRoute } from '../piece-route.ts';
+import type { Rule } from './rule.ts';
 
-export const hours = eachPiece((builder, _ground, { itinerary, blocks, forms }) => {
+/** The starts that suit one crew or another; pieces alike share the answer. */
+function anyone(known: Map<string, Intervals>, crews: readonly Option<Crew>[], minutes: number): Intervals {
+  const key = `${minutes} ${crews.map((c) => c.value.people.map((p) => p.id).join('+')).join()}`;
+  let found = known.get(key);
+  if (!found) {
+    found = crews.map((c) => startsThatFit(c.value.open, minutes)).reduce(union);
+    known.set(key, found);
+  }
+  return found;
+}
+
+export const hours: Rule = (builder, _ground, routes) => {
+  const known = new Map<string, Intervals>();
+  for (const route of routes) hoursOfPiece(builder, route, known);
+};
+
+function hoursOfPiece(
+  builder: ModelBuilder,
+  { itinerary, blocks, forms }: PieceRoute,
+  known: Map<string, Intervals>,
+): void {
   for (const { block, start, past, present, crews } of blocks) {
     if (past) continue;
     const reason = builder.reason('hours', itinerary.piece.id, block.id, `someone is there to ${block.kind}`);
@@ -12,8 +35,7 @@ export const hours = eachPiece((builder, _ground, { itinerary, blocks, forms }) 
         : [{ minutes: block.split ? 1 : block.minutes, when: [] }];
     const shortest = Math.min(...lengths.map((l) => l.minutes));
     if (crews.length > 1) {
-      const anyone = crews.map((c) => startsThatFit(c.value.open, shortest)).reduce(union);
-      builder.opening(start, anyone, present, reason);
+      builder.opening(start, anyone(known, crews, shortest), present, reason);
     }
     for (const crew of crews) {
       for (const { minutes, when } of lengths) {
@@ -26,4 +48,4 @@ export const hours = eachPiece((builder, _ground, { itinerary, blocks, forms }) 
       }
     }
   }
-});
+}
