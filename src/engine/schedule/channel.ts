@@ -64,35 +64,44 @@ export class Channel {
     this.mergeAt(first);
   }
 
-  /** The least `s' >= s` at which `[s', until(s'))` never has less than `amount` left; NEVER when there is none. */
-  nextFit(s: Time, until: MonotoneMap, amount: number): Time {
+  /**
+   * The least `s' >= s` at which `[s', until(s'))` never has less than `amount` left; NEVER when there is none.
+   * @param isNeverEmpty whether `until(s) > s` everywhere; a run that is empty fits
+   */
+  nextFit(s: Time, until: MonotoneMap, amount: number, isNeverEmpty: boolean): Time {
     const { time, left, count } = this;
     let at = s;
     let end = until.at(at);
-    let k = this.stepAt(at);
-    while (k < count && time[k] < end) {
+    for (let k = this.stepAt(at); k < count && time[k] < end;) {
+      if (at >= end) return at;
       if (left[k] >= amount) {
         k++;
         continue;
       }
-      if (at >= end) return at;
-      k++;
-      if (k === count) return NEVER;
-      at = time[k];
+      const next = k + 1 < count ? time[k + 1] : NEVER;
+      if (!isNeverEmpty) {
+        // Not empty at s, a run is not empty anywhere in [s, until(s)), the map being monotone.
+        for (at = Math.min(next, end); at < next; at = Math.min(next, end)) {
+          end = until.at(at);
+          if (end <= at) return at;
+        }
+      }
+      if (next === NEVER) return NEVER;
+      at = next;
       end = until.at(at);
-      if (end >= NEVER) return NEVER;
+      k++;
     }
     return at;
   }
 
-  /** For a run that ends at `until` and begins at `from` or later: the least beginning with `amount` left throughout. */
+  /** For a run that ends at `until` and begins at `from` or later: the least beginning with `amount` left throughout; at `until` it is empty and fits. */
   nextBeginning(from: Time, until: Time, amount: number): Time {
     if (from >= until) return from;
     const { time, left } = this;
     for (let k = this.stepAt(until - 1); k >= 0; k--) {
       const end = k + 1 < this.count ? time[k + 1] : NEVER;
       if (end <= from) return from;
-      if (left[k] < amount) return end;
+      if (left[k] < amount) return Math.min(end, until);
     }
     return from;
   }

@@ -39,6 +39,9 @@ export function partsOf(model: Model): Part[] {
     join(task.from, task.to);
     joinAll(task.from, task.when);
   }
+  for (const { costs } of model.levels)
+    for (const cost of costs)
+      if (cost.kind === 'buckets') cost.starts.forEach((start, i) => joinAll(start, cost.when?.[i]));
   for (const { literals } of model.clauses)
     literals.slice(1).forEach((literal) => join(S + (literals[0] >> 1), S + (literal >> 1)));
 

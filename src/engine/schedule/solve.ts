@@ -9,6 +9,7 @@ import { Kernel } from './kernel.ts';
 import type { Assignment, LevelOutcome, Model, Outcome, SolveOptions } from './model.ts';
 import { chooseNeighbourhood, Neighbours } from './neighbourhood.ts';
 import { Search, type Atoms, type Verdict, type Watcher } from './search.ts';
+import { solveByParts } from './solve-by-parts.ts';
 
 /** What a clash may cost on top of the budget, as a share of it. */
 const CLASH_SHARE = 0.5;
@@ -19,7 +20,7 @@ const LEAST_CLASH_WORK = 200_000;
  * assignment, every bound is proved.
  */
 export function solve(model: Model, options: SolveOptions): Outcome {
-  return solveWatched(model, options, null);
+  return solveByParts(model, options, (whole, rest) => solveWatched(whole, rest, null));
 }
 
 /** `solve` with a watcher for every explanation used and every clause learned: for tests. */

@@ -57,10 +57,15 @@ function tables(open: Intervals): Tables {
 }
 
 class WorkEnd implements MonotoneMap {
+  /** The end is at least this long after the start: see `GainMap` of the scheduler. */
+  readonly leastGain: number;
+
   constructor(
     private readonly calendar: Tables,
     private readonly minutes: number,
-  ) {}
+  ) {
+    this.leastGain = minutes;
+  }
 
   at(s: number): number {
     return this.calendar.minuteAfter(this.calendar.openBefore(s) + this.minutes);

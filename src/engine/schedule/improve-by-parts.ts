@@ -1,0 +1,225 @@
+/**
+ * A plan built and bettered part by part: every part placed at its earliest behind those before it, in the order of what is due first; then again and
+ * again a few parts are taken up, a late one and some that stand in its way, and laid down in another order. Kept when the levels, compared in order,
+ * are no worse.
+ *
+ * Literature: Shaw 1998 (large neighbourhoods), Ropke and Pisinger 2006 (related removal), Dueck 1993 (record-to-record travel).
+ */
+import type { Assignment, Model } from './model.ts';
+import { partsOf, type Part } from './parts.ts';
+import { compare, Placer, type Placement } from './placer.ts';
+
+export interface ByParts {
+  readonly assignment: Assignment;
+  readonly values: readonly number[];
+}
+
+/** Moves without success, a part, before the search gives up. */
+const PATIENCE = 20;
+
+export class PartSearch {
+  private readonly placer: Placer;
+  readonly parts: readonly Part[];
+  /** The last allowed moment without cost, less the least completion when alone: the part's slack; and its due time. */
+  private readonly slack: Float64Array;
+  private readonly due: Float64Array;
+  private state: number;
+  private best: ByParts | null = null;
+  moves = 0;
+
+  constructor(
+    private readonly model: Model,
+    seed: number,
+  ) {
+    this.state = (seed | 0) ^ 0x9e3779b9 || 1;
+    this.parts = partsOf(model);
+    this.placer = new Placer(model, this.parts, () => this.random());
+    const partOf = new Int32Array(model.starts.length);
+    this.parts.forEach(({ starts }, p) => starts.forEach((s) => (partOf[s] = p)));
+    this.due = new Float64Array(this.parts.length).fill(Infinity);
+    this.slack = new Float64Array(this.parts.length).fill(Infinity);
+    const first = model.levels.find((level) => level.costs.some((cost) => cost.kind === 'late'));
+    for (const cost of first?.costs ?? []) {
+      if (cost.kind !== 'late') continue;
+      const p = partOf[cost.start];
+      this.due[p] = Math.min(this.due[p], cost.after);
+      this.slack[p] = Math.min(this.slack[p], cost.after - this.placer.leastAlone(cost.start));
+    }
+  }
+
+  get work(): number {
+    return this.placer.work;
+  }
+
+  get values(): Float64Array {
+    return this.placer.tally.values;
+  }
+
+  get found(): ByParts | null {
+    return this.best;
+  }
+
+  private random(): number {
+    let x = this.state;
+    x ^= x << 13;
+    x ^= x >>> 17;
+    x ^= x << 5;
+    this.state = x;
+    return (x >>> 0) / 4294967296;
+  }
+
+  private below(n: number): number {
+    return Math.floor(this.random() * n);
+  }
+
+  /** A lower bound of each level: what every part costs when it has everything for itself. Buckets count nothing. */
+  bounds(): number[] {
+    const { placer } = this;
+    return this.model.levels.map(({ costs }) =>
+      costs.reduce((sum, cost) => {
+        if (cost.kind === 'late')
+          return sum + cost.weight * Math.max(0, placer.leastAlone(cost.start) - cost.after);
+        if (cost.kind === 'early')
+          return sum + cost.weight * Math.max(0, cost.before - this.model.starts[cost.start].latest);
+        return cost.kind === 'choice' && placer.isForced(cost.when) ? sum + cost.weight : sum;
+      }, 0),
+    );
+  }
+
+  /**
+   * A first plan; false when none was found. Parts of the hint that keep every rule stay as they are, the others are placed anew behind
+   * them, no earlier than they were where that can be.
+   */
+  construct(hint?: Assignment): boolean {
+    const { placer, parts } = this;
+    if (placer.isHopeless) return false;
+    if (hint !== undefined && this.rebuild(hint)) return true;
+    let order = parts
+      .map((_, p) => p)
+      .sort(
+        (a, b) => Number(placer.isFixed(b)) - Number(placer.isFixed(a)) || this.due[a] - this.due[b] || a - b,
+      );
+    for (let attempt = 0; attempt <= parts.length; attempt++) {
+      const placed: number[] = [];
+      const failed = order.find((p) => {
+        if (!placer.place(p)) return true;
+        placed.push(p);
+        return false;
+      });
+      if (failed === undefined) {
+        this.keep();
+        return true;
+      }
+      for (const p of placed) placer.remove(p);
+      if (placed.length === 0) return false;
+      order = [failed, ...order.filter((p) => p !== failed)];
+    }
+    return false;
+  }
+
+  private rebuild(hint: Assignment): boolean {
+    const { placer, parts } = this;
+    const wishes = {
+      floor: Int32Array.from(hint.starts),
+      prefer: Int8Array.from(hint.choices, (choice) => (choice ? 1 : 0)),
+    };
+    const moved = parts.map((_, p) => p).filter((p) => !placer.putAt(p, hint));
+    const placed: number[] = parts.map((_, p) => p).filter((p) => !moved.includes(p));
+    for (const p of moved.sort((a, b) => Number(placer.isFixed(b)) - Number(placer.isFixed(a)) || a - b)) {
+      const done =
+        placer.place(p, { ...wishes, isStrict: true }) ||
+        placer.place(p, wishes) ||
+        placer.place(p, { prefer: wishes.prefer });
+      if (!done) {
+        for (const other of placed) placer.remove(other);
+        return false;
+      }
+      placed.push(p);
+    }
+    this.keep();
+    return true;
+  }
+
+  private keep(): void {
+    this.best = { assignment: this.placer.assignment(), values: [...this.values] };
+  }
+
+  /** Betters the plan until `work` counted steps in all are done. Calls `better` for each improvement. */
+  improve(until: number, stop: () => boolean, better: (found: ByParts) => void): void {
+    const { placer } = this;
+    if (this.best === null) return;
+    const bounds = this.bounds();
+    const patience = PATIENCE * this.parts.length;
+    let idle = 0;
+    while (placer.work < until && idle++ < patience && !stop()) {
+      if (this.best.values.every((value, k) => value <= bounds[k])) return;
+      this.moves++;
+      placer.work += 5;
+      const before = this.values.slice();
+      const chosen = this.choose();
+      const old: Placement[] = chosen.map((p) => placer.remove(p));
+      const daring = this.random() < 0.5 ? 0 : 0.1 * this.random();
+      const order = this.orderOf(chosen);
+      let placed = 0;
+      while (placed < order.length && placer.place(order[placed], { daring })) placed++;
+      const isKept = placed === order.length && compare(this.values, before) <= 0;
+      if (!isKept) {
+        for (const p of order.slice(0, placed)) placer.remove(p);
+        for (const placement of old) placer.restore(placement);
+        continue;
+      }
+      if (compare(this.values, this.best.values) < 0) {
+        idle = 0;
+        this.keep();
+        better(this.best);
+      }
+    }
+  }
+
+  private choose(): number[] {
+    const { parts, placer } = this;
+    const share = new Float64Array(this.values.length);
+    const pick = (): number => {
+      // Half the time one that costs at the first level that costs anything.
+      const level = this.values.findIndex((value) => value > 0);
+      if (level >= 0 && this.random() < 0.7) {
+        let sum = 0;
+        let found = -1;
+        for (let p = 0; p < parts.length; p++) {
+          placer.tally.share(p, share);
+          if (share[level] <= 0) continue;
+          sum += share[level];
+          if (this.random() * sum < share[level]) found = p;
+        }
+        if (found >= 0) return found;
+      }
+      return this.below(parts.length);
+    };
+    const first = pick();
+    const size = 1 + this.below(Math.min(5, parts.length - 1));
+    const { starts } = parts[first];
+    let from = Infinity;
+    let until = -Infinity;
+    for (const s of starts) {
+      from = Math.min(from, placer.least[s]);
+      until = Math.max(until, placer.least[s]);
+    }
+    const reach = (until - from) * this.random();
+    const near = placer.meeting(first, from - reach, until);
+    const chosen = [first];
+    while (chosen.length < size && near.length > 0) {
+      const [other] = near.splice(this.below(near.length), 1);
+      chosen.push(other);
+    }
+    return chosen;
+  }
+
+  private orderOf(chosen: readonly number[]): number[] {
+    const kind = this.random();
+    if (kind < 0.4) return [...chosen];
+    const keys = new Map(
+      chosen.map((p) => [p, kind < 0.6 ? this.due[p] : kind < 0.75 ? this.slack[p] : this.random()]),
+    );
+    return [...chosen].sort((a, b) => keys.get(a)! - keys.get(b)! || a - b);
+  }
+}

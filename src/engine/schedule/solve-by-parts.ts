@@ -1,0 +1,85 @@
+/**
+ * The solver's two sides together: a plan is built and bettered part by part, which is quick and takes big steps; then the exact search
+ * takes it as its hint, betters it further and closes the bounds. Each has a share of the budget.
+ */
+import { PartSearch, type ByParts } from './improve-by-parts.ts';
+import type { LevelOutcome, Model, Outcome, SolveOptions } from './model.ts';
+import { compare } from './placer.ts';
+
+/** The share of the budget for the search by parts, while it finds something. */
+const SHARE = 0.5;
+/** A model of one part is searched by parts only when it is small. */
+const LARGEST_ALONE = 100;
+
+/**
+ * @param exact the exact search; it is given what is left of the budget, and the plan found so far as hint
+ */
+export function solveByParts(
+  model: Model,
+  options: SolveOptions,
+  exact: (model: Model, options: SolveOptions) => Outcome,
+): Outcome {
+  const search = new PartSearch(model, options.seed);
+  const isWorthIt =
+    search.parts.length > 1 || (model.openings.length > 0 && model.starts.length <= LARGEST_ALONE);
+  if (!isWorthIt || !search.construct(options.hint)) return exact(model, options);
+  const bounds = search.bounds();
+  const levelsOf = ({ values }: ByParts): LevelOutcome[] =>
+    model.levels.map(({ name }, k) => ({
+      name,
+      value: values[k],
+      bound: bounds[k],
+      proven: bounds[k] >= values[k],
+    }));
+  const report = (found: ByParts): void =>
+    options.progress?.({ work: search.work, best: found.assignment, levels: levelsOf(found) });
+  const stop = options.stop ?? (() => false);
+  report(search.found!);
+  search.improve(options.budget * SHARE, stop, report);
+
+  const found = search.found!;
+  const levels = levelsOf(found);
+  const alone: Outcome = {
+    status: levels.every(({ proven }) => proven) ? 'optimal' : 'feasible',
+    best: found.assignment,
+    levels,
+    work: search.work,
+  };
+  const left = options.budget - search.work;
+  if (alone.status === 'optimal' || left <= 0 || stop()) return alone;
+  const outcome = exact(model, {
+    ...options,
+    budget: left,
+    hint: found.assignment,
+    progress:
+      options.progress &&
+      ((progress) => {
+        const values = progress.levels.map(({ value }) => value);
+        if (progress.best !== null && compare(values, found.values) <= 0)
+          options.progress?.({
+            ...progress,
+            work: progress.work + search.work,
+            levels: progress.levels.map((level, k) => tighter(level, bounds[k])),
+          });
+      }),
+  });
+  if (outcome.status === 'infeasible') return outcome;
+  const work = search.work + outcome.work;
+  if (outcome.status === 'unknown') return { ...alone, work };
+  const values = outcome.levels.map(({ value }) => value);
+  if (compare(values, found.values) > 0) return { ...alone, work };
+  const closed = outcome.levels.map((level, k) => tighter(level, bounds[k]));
+  return {
+    ...outcome,
+    status: closed.every(({ proven }) => proven) ? 'optimal' : 'feasible',
+    levels: closed,
+    work,
+  };
+}
+
+/** With a bound from elsewhere. */
+const tighter = (level: LevelOutcome, bound: number): LevelOutcome => ({
+  ...level,
+  bound: Math.max(level.bound, Math.min(bound, level.value)),
+  proven: level.proven || bound >= level.value,
+});

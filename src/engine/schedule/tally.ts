@@ -1,0 +1,180 @@
+/**
+ * The objective as parts come and go: the value of every level for the parts that are laid down, and a guess of what a part in the
+ * making would add. Buckets are shared: the first to use one pays.
+ */
+import { firstReaching } from './maps.ts';
+import type { Literal, Model, Time } from './model.ts';
+import type { Part } from './parts.ts';
+
+interface Timed {
+  readonly level: number;
+  readonly start: number;
+  readonly at: Time;
+  readonly weight: number;
+}
+
+interface Chosen {
+  readonly level: number;
+  readonly when: Literal;
+  readonly weight: number;
+}
+
+interface Bucketed {
+  readonly level: number;
+  readonly weight: number;
+  readonly start: number;
+  readonly when: readonly Literal[];
+  readonly edges: Int32Array;
+  /** How many laid-down starts lie in each bucket. */
+  readonly count: Int32Array;
+  /** The last guess that paid for a bucket. */
+  readonly paid: Int32Array;
+}
+
+interface Terms {
+  readonly late: Timed[];
+  readonly early: Timed[];
+  readonly chosen: Chosen[];
+  readonly bucketed: Bucketed[];
+}
+
+export class Tally {
+  /** The value of each level over the parts that were added. */
+  readonly values: Float64Array;
+  private readonly terms: Terms[];
+  private guess = 0;
+
+  /**
+   * @param least the time of each start (in the making: the least it can have)
+   * @param truth 1 yes, 0 no, -1 open, a choice
+   */
+  constructor(
+    model: Model,
+    parts: readonly Part[],
+    private readonly least: Int32Array,
+    private readonly truth: Int8Array,
+  ) {
+    this.values = new Float64Array(model.levels.length);
+    this.terms = parts.map(() => ({ late: [], early: [], chosen: [], bucketed: [] }));
+    const ofStart = new Int32Array(model.starts.length);
+    const ofChoice = new Int32Array(model.choices.length);
+    parts.forEach(({ starts, choices }, p) => {
+      for (const s of starts) ofStart[s] = p;
+      for (const c of choices) ofChoice[c] = p;
+    });
+    model.levels.forEach((level, k) => {
+      for (const cost of level.costs) {
+        if (cost.kind === 'late')
+          this.terms[ofStart[cost.start]].late.push({
+            level: k,
+            start: cost.start,
+            at: cost.after,
+            weight: cost.weight,
+          });
+        else if (cost.kind === 'early')
+          this.terms[ofStart[cost.start]].early.push({
+            level: k,
+            start: cost.start,
+            at: cost.before,
+            weight: cost.weight,
+          });
+        else if (cost.kind === 'choice')
+          this.terms[ofChoice[cost.when >> 1]].chosen.push({
+            level: k,
+            when: cost.when,
+            weight: cost.weight,
+          });
+        else {
+          const { edges, weight } = cost;
+          const count = new Int32Array(edges.length);
+          const paid = new Int32Array(edges.length);
+          cost.starts.forEach((start, i) =>
+            this.terms[ofStart[start]].bucketed.push({
+              level: k,
+              weight,
+              start,
+              when: cost.when?.[i] ?? [],
+              edges,
+              count,
+              paid,
+            }),
+          );
+        }
+      }
+    });
+  }
+
+  private holds(when: readonly Literal[]): boolean {
+    for (const literal of when) if (this.truth[literal >> 1] !== 1 - (literal & 1)) return false;
+    return true;
+  }
+
+  private addPlain(part: number, sign: number, into: Float64Array): void {
+    const { late, early, chosen } = this.terms[part];
+    for (const { level, start, at, weight } of late) {
+      const over = this.least[start] - at;
+      if (over > 0) into[level] += sign * weight * over;
+    }
+    for (const { level, start, at, weight } of early) {
+      const under = at - this.least[start];
+      if (under > 0) into[level] += sign * weight * under;
+    }
+    for (const { level, when, weight } of chosen)
+      if (this.truth[when >> 1] === 1 - (when & 1)) into[level] += sign * weight;
+  }
+
+  /** Counts a part that has been laid down. */
+  add(part: number): void {
+    this.addPlain(part, 1, this.values);
+    for (const { level, start, when, edges, count, weight } of this.terms[part].bucketed) {
+      const k = firstReaching(edges, this.least[start] + 1) - 1;
+      if (k < 0 || k + 1 >= edges.length || !this.holds(when)) continue;
+      if (count[k]++ === 0) this.values[level] += weight;
+    }
+  }
+
+  /** Takes a part out again, before its times and choices change. */
+  remove(part: number): void {
+    this.addPlain(part, -1, this.values);
+    for (const { level, start, when, edges, count, weight } of this.terms[part].bucketed) {
+      const k = firstReaching(edges, this.least[start] + 1) - 1;
+      if (k < 0 || k + 1 >= edges.length || !this.holds(when)) continue;
+      if (--count[k] === 0) this.values[level] -= weight;
+    }
+  }
+
+  /** What the part would add if all stayed at its least; conditions that are still open do not count. */
+  estimate(part: number, into: Float64Array): void {
+    into.fill(0);
+    this.addPlain(part, 1, into);
+    this.guess++;
+    for (const { level, start, when, edges, count, paid, weight } of this.terms[part].bucketed) {
+      if (!this.holds(when)) continue;
+      const k = firstReaching(edges, this.least[start] + 1) - 1;
+      if (k < 0 || k + 1 >= edges.length || count[k] > 0 || paid[k] === this.guess) continue;
+      paid[k] = this.guess;
+      into[level] += weight;
+    }
+  }
+
+  /** The part's own share of a level: all but the buckets. */
+  share(part: number, into: Float64Array): void {
+    into.fill(0);
+    this.addPlain(part, 1, into);
+  }
+
+  /** The starts of a part that alone keep a bucket open, each with the first later bucket that is open anyway. */
+  lonely(part: number): { readonly start: number; readonly next: Time }[] {
+    const found: { start: number; next: Time }[] = [];
+    for (const { start, when, edges, count } of this.terms[part].bucketed) {
+      const k = firstReaching(edges, this.least[start] + 1) - 1;
+      if (k < 0 || k + 1 >= edges.length || count[k] > 2 || !this.holds(when)) continue;
+      for (let later = k + 1; later + 1 < edges.length; later++) {
+        if (count[later] === 0) continue;
+        found.push({ start, next: edges[later] });
+        break;
+      }
+    }
+    return found;
+  }
+}
