@@ -66,7 +66,26 @@ export function dayOfCups(shop: Shop, plan: Plan, date?: string): DayOfCups {
   };
 }
 
-/** The same as a page of text; ends in a newline. */
+export interface CupOfPour {
+  readonly piece: string;
+  /** The apply step: "seal", "layer-2-pour", "coat-1". */
+  readonly step: string;
+  readonly card: CupCard;
+}
+
+/** Every pour that is not done with each of its cups; pours that share a cup have the same one. */
+export function cupsByPour(shop: Shop, plan: Plan): CupOfPour[] {
+  const all = cupsOf(shop, plan);
+  const numbers = cupNumbers(all);
+  return all.cups
+    .filter(({ state }) => state !== 'done')
+    .flatMap((cup) => {
+      const card = cupCard(cup, numbers.get(cup) ?? 0, all, shop);
+      return cup.portions.map(({ pour }) => ({ piece: pour.piece, step: pour.step, card }));
+    });
+}
+
+/** The cups of a day as a page of text; ends in a newline. */
 export function cupsText(shop: Shop, plan: Plan, width: number, date?: string): string {
   const day = dayOfCups(shop, plan, date);
   const all = cupsOf(shop, plan);

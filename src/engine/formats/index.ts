@@ -2,7 +2,7 @@
 export { type Cell, csv } from './csv.ts';
 export { materialsCsv, stepsCsv } from './csv-tables.ts';
 export type { CupCard, CupLine, PortionLine } from './cup-card.ts';
-export { cupsText, dayOfCups, type DayOfCups } from './cup-text.ts';
+export { cupsByPour, cupsText, dayOfCups, type CupOfPour, type DayOfCups } from './cup-text.ts';
 export { type FormCard, formCards } from './form-cards.ts';
 export { calendarEntries, type CalendarEntry, type CalendarOptions, sequenceOf, toCalendar } from './ics.ts';
 export { type PieceRecord, pieceRecord, type RecordLine, recordText } from './record.ts';

@@ -47,6 +47,8 @@ export interface RunSheet {
   /** "Wed 25 Nov 08:00" */
   readonly asOf: string;
   readonly days: readonly SheetDay[];
+  /** Every local date with something left to do, this sheet's or not. */
+  readonly dates: readonly string[];
   /** Wood to look at and food contact, one sentence each. */
   readonly remarks: readonly string[];
   readonly cautions: readonly Caution[];
@@ -94,6 +96,7 @@ export function runSheet(shop: Shop, plan: Plan, choice: SheetChoice = {}): RunS
         steps.filter((s) => dayOf(s) === date),
       ),
     ),
+    dates,
     remarks: remarksFor(shop, plan, all, names, steps),
     cautions: cautionsFor(steps, all),
   };

@@ -14,6 +14,17 @@ import {
   type Plan,
   type Shop,
 } from '../../engine/index.ts';
+import {
+  cupsByPour,
+  formCards,
+  materialsCsv,
+  pieceRecord,
+  recordText,
+  runSheet,
+  stepsCsv,
+  stockReport,
+  toCalendar,
+} from '../../engine/formats/index.ts';
 import type { Ask, Asks, Planned, Reply, Request } from './protocol.ts';
 
 type Answers = {
@@ -25,6 +36,9 @@ type Answers = {
 
 /** Improvements come faster than anyone looks; between two that are shown lie this many milliseconds. */
 const BETWEEN_SHOWN_MS = 120;
+
+/** Columns of a record saved as text. */
+const RECORD_WIDTH = 96;
 
 const withPicture = (shop: Shop, plan: Plan): Planned => ({
   plan,
@@ -94,6 +108,21 @@ export const makeAnswers = (post: (reply: Reply) => void): ((request: Request) =
     },
     curve({ resin, temperaturesDegC }) {
       return resinCurve(resin, temperaturesDegC);
+    },
+    paper({ shop, plan, choice }) {
+      return { sheet: runSheet(shop, plan, choice), cards: formCards(shop, plan) };
+    },
+    cups({ shop, plan }) {
+      return cupsByPour(shop, plan);
+    },
+    stock({ shop, plan }) {
+      return stockReport(shop, plan);
+    },
+    file({ shop, plan, kind, piece = '' }) {
+      if (kind === 'calendar') return toCalendar(shop, plan);
+      if (kind === 'steps') return stepsCsv(shop, plan);
+      if (kind === 'materials') return materialsCsv(shop, plan);
+      return recordText(pieceRecord(shop, plan, piece), RECORD_WIDTH);
     },
     why({ piece, step }) {
       const { shop, plan } = heldPlan();

@@ -21,7 +21,9 @@ export type {
 } from '../../engine/index.ts';
 export type {
   FileFault,
+  FileKind,
   Opened,
+  Paper,
   PlanAnswer,
   Planned,
   PlanRequest,

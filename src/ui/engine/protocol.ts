@@ -11,6 +11,8 @@ import type {
   Span,
 } from '../../engine/index.ts';
 
+import type { CupOfPour, FormCard, RunSheet, SheetChoice, StockReport } from '../../engine/formats/index.ts';
+
 /** One thing wrong or odd in a file: where, what stands there, what would be right. */
 export interface FileFault {
   readonly path: string;
@@ -52,6 +54,20 @@ export type PromiseAnswer =
   | { readonly ok: true; readonly ready: string; readonly piece: string; readonly plan: Plan }
   | { readonly ok: false; readonly clash: readonly string[] };
 
+/** What is asked of one plan, sent along: it need not be the held one. */
+interface OfPlan {
+  readonly shop: Shop;
+  readonly plan: Plan;
+}
+
+export interface Paper {
+  readonly sheet: RunSheet;
+  readonly cards: readonly FormCard[];
+}
+
+/** A file to save, by what is in it. */
+export type FileKind = 'calendar' | 'steps' | 'materials' | 'record';
+
 export interface Asks {
   /** Parses a shop file's text. */
   readonly open: { readonly question: { readonly text: string }; readonly answer: Opened };
@@ -86,6 +102,16 @@ export interface Asks {
   readonly curve: {
     readonly question: { readonly resin: Resin; readonly temperaturesDegC: readonly number[] };
     readonly answer: readonly ResinTimes[];
+  };
+  /** A run sheet and the form cards, in words. */
+  readonly paper: { readonly question: OfPlan & { readonly choice: SheetChoice }; readonly answer: Paper };
+  /** What each pour is mixed from. */
+  readonly cups: { readonly question: OfPlan; readonly answer: readonly CupOfPour[] };
+  readonly stock: { readonly question: OfPlan; readonly answer: StockReport };
+  /** The text of a file; a record is of `piece`. */
+  readonly file: {
+    readonly question: OfPlan & { readonly kind: FileKind; readonly piece?: string };
+    readonly answer: string;
   };
   readonly why: {
     readonly question: { readonly piece: string; readonly step: string };
