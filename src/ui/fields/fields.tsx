@@ -19,7 +19,11 @@ interface Wired {
 
 /** Label, hint and faults around one control. */
 const Field = (
-  props: Named & { readonly wide?: boolean; readonly children: (wired: () => Wired) => JSX.Element },
+  props: Named & {
+    readonly wide?: boolean;
+    readonly moment?: boolean;
+    readonly children: (wired: () => Wired) => JSX.Element;
+  },
 ): JSX.Element => {
   const id = createUniqueId();
   const faults = useFaults(() => props.path);
@@ -29,7 +33,14 @@ const Field = (
     wrong: faults().length > 0,
   });
   return (
-    <div class="field" classList={{ 'field-wrong': faults().length > 0, 'field-wide': props.wide }}>
+    <div
+      class="field"
+      classList={{
+        'field-wrong': faults().length > 0,
+        'field-wide': props.wide,
+        'field-moment': props.moment,
+      }}
+    >
       <label for={id}>{props.label}</label>
       {props.children(wired)}
       <p class="field-hint" id={`${id}-hint`}>
@@ -256,7 +267,7 @@ export const NativeField = (
     readonly change: (value: string) => void;
   },
 ): JSX.Element => (
-  <Field label={props.label} path={props.path} hint={props.hint}>
+  <Field label={props.label} path={props.path} hint={props.hint} moment={props.kind === 'datetime-local'}>
     {(wired) => (
       <span class="field-row">
         <input

@@ -24,6 +24,12 @@ export const SCREENS: readonly Screen[] = [
     view: lazy(async () => ({ default: (await import('../forms/index.ts')).FormsScreen })),
   },
   {
+    path: '/pieces',
+    name: 'Pieces',
+    mark: 'M4 8h16v4H4zM4 12h16v4H4zM7 4h10v4M9 20h6',
+    view: lazy(async () => ({ default: (await import('../pieces/index.ts')).PiecesScreen })),
+  },
+  {
     path: '/shop',
     name: 'Shop',
     mark: 'M3 21V9l9-5 9 5v12M8 21v-7h8v7',

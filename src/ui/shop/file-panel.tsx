@@ -44,7 +44,7 @@ export const FilePanel = (props: {
           <For each={props.shop.closures}>{(off) => <li>{offText(off)}</li>}</For>
         </ul>
       </Show>
-      <div class="card file-card">
+      <div class="plate file-card">
         <h3>The shop file</h3>
         <p>
           Everything on this screen and every piece, in one file that is yours. This device keeps it between

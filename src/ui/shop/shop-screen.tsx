@@ -251,7 +251,7 @@ const Part = <S extends PartSection>(props: {
         <ul class="entries" classList={{ 'entries-wide': props.wide }}>
           <For each={entries()}>
             {(entry) => (
-              <li class="card entry">
+              <li class="plate entry">
                 <h3>{entry.name}</h3>
                 <For each={props.lines(entry)}>{(line) => <p>{line}</p>}</For>
                 {props.picture?.(entry)}

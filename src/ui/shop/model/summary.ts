@@ -1,6 +1,7 @@
 /** One line or two for each entry of the shop, as it stands on the screen. */
 import type { Bench, Form, Person, Recipe, Resin, Shop, Tool, WarmBox } from '../../../engine/shop/index.ts';
 import { durationText } from '../../clock/index.ts';
+import { volumeText } from '../../words/index.ts';
 import { measureText, sizeText } from '../../fields/index.ts';
 import { andList, hoursText, offText, weeklyMinutes } from '../hours/index.ts';
 
@@ -47,7 +48,7 @@ const durationHours = (minutes: number): string => `${Math.round(minutes / 6) / 
 export const resinLines = (resin: Resin, units: Units): readonly string[] => [
   `window ${durationText(resin.tackOpensMinutes)} to ${durationText(resin.tackClosesMinutes)} after the pour at ${measureText(resin.referenceDegC, 'warmth', units)}`,
   `A : B ${resin.mix.a} : ${resin.mix.b} by ${resin.mix.by === 'mass' ? 'weight' : 'volume'}; pours ${measureText(resin.smallestDepthMm, 'depth', units)} to ${measureText(resin.largestDepthMm, 'depth', units)} deep`,
-  ...(resin.stock ? [`${measureText(resin.stock.ml, 'volume', units)} in stock`] : []),
+  ...(resin.stock ? [`${volumeText(resin.stock.ml, units)} in stock`] : []),
 ];
 
 export const recipeLines = (recipe: Recipe): readonly string[] => {

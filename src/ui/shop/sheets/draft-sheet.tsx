@@ -24,7 +24,7 @@ export interface DraftSheetProps<T> {
   readonly remove?: Edit;
   readonly another?: (draft: T) => void;
   /** Between the fields and the buttons. */
-  readonly below?: (draft: Accessor<T>) => JSX.Element;
+  readonly below?: (draft: Accessor<T>, change: (next: T) => void) => JSX.Element;
   readonly children: (draft: Accessor<T>, change: (next: T) => void) => JSX.Element;
 }
 
@@ -76,6 +76,10 @@ export const DraftSheet = <T,>(props: DraftSheetProps<T>): JSX.Element => {
       if (judged.shop) session.edit(props.edit(draft(), judged.shop));
       return judged.faults;
     });
+  const change = (next: T): void => {
+    setLeaving(false);
+    setDraft(() => next);
+  };
   const leave = (): void => {
     if (draft() === props.initial) props.close();
     else setLeaving(true);
@@ -97,15 +101,10 @@ export const DraftSheet = <T,>(props: DraftSheetProps<T>): JSX.Element => {
                 }}
               >
                 <Dialog.Title class="dialog-title">{props.title}</Dialog.Title>
-                <div class="sheet-fields">
-                  {props.children(draft, (next) => {
-                    setLeaving(false);
-                    setDraft(() => next);
-                  })}
-                </div>
+                <div class="sheet-fields">{props.children(draft, change)}</div>
                 <div class="sheet-foot">
                   <SheetFoot shop={session.shop()} />
-                  {props.below?.(draft)}
+                  {props.below?.(draft, change)}
                   <Show
                     when={leaving()}
                     fallback={

@@ -19,7 +19,7 @@ export const EntrySheet = <S extends Section>(props: {
   readonly close: () => void;
   /** Opens a new sheet that begins with this entry. */
   readonly another?: (entry: EntryOf<S>) => void;
-  readonly below?: (draft: Accessor<EntryOf<S>>) => JSX.Element;
+  readonly below?: (draft: Accessor<EntryOf<S>>, change: (next: EntryOf<S>) => void) => JSX.Element;
   readonly children: (draft: Accessor<EntryOf<S>>, change: (next: EntryOf<S>) => void) => JSX.Element;
 }): JSX.Element => {
   /** A new entry gets its short name from what it is called. */

@@ -1,0 +1,2 @@
+/** The Pieces screen. */
+export { PiecesScreen } from './pieces-screen.tsx';
