@@ -2,7 +2,7 @@
 import { solve } from '../schedule/index.ts';
 import type { Assignment, LevelOutcome, Model, Outcome } from '../schedule/index.ts';
 import { LEVELS, LEVELS_REPLAN, routeShop } from '../routing/index.ts';
-import type { Ground, ModelBuilder, PieceRoute } from '../routing/index.ts';
+import type { Ground, ModelBuilder, Option, PieceRoute } from '../routing/index.ts';
 import type { Shop } from '../shop/index.ts';
 import { makeClock, toDeadline, toIso, toMinute } from '../time/index.ts';
 import { clashWords } from './clash-words.ts';
@@ -10,7 +10,7 @@ import { PLAN_FORMAT, PLAN_VERSION } from './document.ts';
 import type { Plan, PlanLevel } from './document.ts';
 import { dealUnits, holdsOf } from './holds.ts';
 import { passedPinNote, stallNotes } from './notes.ts';
-import { readPiece } from './reading.ts';
+import { allHold, readPiece } from './reading.ts';
 import { standingAssignment } from './standing.ts';
 import { stepsOf } from './steps.ts';
 
@@ -63,6 +63,9 @@ export interface Prepared {
 /** Adds costs of its own to the model, and names the levels to be minimised. */
 export type Aim = (builder: ModelBuilder, ground: Ground, pieces: readonly PieceRoute[]) => readonly string[];
 
+/** Another form or bench than before costs as much as moving a step by so many minutes. */
+const ANOTHER_PLACE_COST = 120;
+
 /** Routes the shop; with a standing plan, moving what it has settled costs, and its values are the hint. */
 export function prepare(
   shop: Shop,
@@ -85,6 +88,15 @@ export function prepare(
       const at = assignment.starts[start];
       builder.cost('moved', { kind: 'late', start, after: at, weight: 1 });
       builder.cost('moved', { kind: 'early', start, before: at, weight: 1 });
+    }
+  }
+  for (const { forms, formBenches, formStandings, coatBenches, blocks } of pieces) {
+    const isOpen = blocks.some((b) => b.past === null);
+    for (const options of isOpen ? [forms, formStandings, formBenches, coatBenches] : []) {
+      for (const { when } of options as readonly Option<unknown>[]) {
+        if (when.length !== 1 || !allHold(assignment, when)) continue;
+        builder.cost('moved', { kind: 'choice', when: when[0] ^ 1, weight: ANOTHER_PLACE_COST });
+      }
     }
   }
   const model = builder.build(aimed ?? LEVELS_REPLAN);

@@ -63,7 +63,7 @@ export function whyStep(shop: Shop, plan: Plan, piece: string, step: string): re
     const name = `${route.itinerary.piece.name}, ${routed.block.id}`;
     const when = formatMoment(ground.clock, at);
     if (routed.past) {
-      lines.push(`${name}: ${routed.past.state} since ${when}; what has happened does not move`);
+      lines.push(`${name}: ${routed.past.state} since ${when}. What has happened does not move`);
       break;
     }
     const oracle = revived.oracle();
@@ -80,8 +80,8 @@ export function whyStep(shop: Shop, plan: Plan, piece: string, step: string): re
     }
     lines.push(
       said.length > 0
-        ? `${name}: ${when}, because earlier ${said.join('; ')}`
-        : `${name}: ${when}; nothing forbids it earlier, it is here for the sake of the whole plan`,
+        ? `${name}: ${when}. Not earlier: ${said.join('; ')}`
+        : `${name}: ${when}. Nothing forbids it earlier; it is here for the sake of the whole plan`,
     );
     link = nextLink(revived, blockers, start);
   }
