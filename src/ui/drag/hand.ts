@@ -2,8 +2,9 @@
  * The hand: takes a step up, asks the engine where it may go, follows the pointer or the keys, and lets go. It never
  * changes the plan; letting go writes a pin into the shop, and the plan follows.
  */
-import { batch, createMemo, createSignal, type Accessor } from 'solid-js';
+import { batch, createEffect, createMemo, createSignal, on, type Accessor } from 'solid-js';
 import { DAY, type Minute } from '../clock/index.ts';
+import type { Obstacle } from '../engine/index.ts';
 import type { Session } from '../state/index.ts';
 import { takeUp, type Held } from './held.ts';
 import { nearestOpen, nextOpen, spansOf, verdictAt, type Spans, type Verdict } from './spans.ts';
@@ -40,7 +41,20 @@ export const makeHand = (session: Session): Hand => {
   let turn = 0;
 
   const keyOf = (id: string | null): string => id ?? '';
-  const verdict = createMemo(() => verdictAt(places().get(keyOf(form())) ?? null, at()));
+  /** The reasons at exactly this minute; a closed stretch's own reasons are samples from within it. */
+  const [exact, setExact] = createSignal<{
+    readonly at: Minute;
+    readonly form: string | null;
+    readonly why: readonly Obstacle[];
+  } | null>(null);
+  const rough = createMemo(() => verdictAt(places().get(keyOf(form())) ?? null, at()));
+  const verdict = createMemo((): Verdict => {
+    const said = rough();
+    const known = exact();
+    return said.kind === 'shut' && known && known.at === at() && known.form === form() && known.why.length > 0
+      ? { kind: 'shut', why: known.why }
+      : said;
+  });
   const words: WayWords = {
     near: (minute) => session.clock().near(minute, session.now()),
     iso: (minute) => session.clock().iso(minute),
@@ -55,6 +69,24 @@ export const makeHand = (session: Session): Hand => {
         ...(id === null ? {} : { form: id }),
       }),
     );
+
+  let asking = false;
+  /** One question at a time: when it is answered and the hand has moved on, the next one is for where it is then. */
+  const askExactly = async (): Promise<void> => {
+    const who = held();
+    if (asking || !who || rough().kind !== 'shut') return;
+    asking = true;
+    const [minute, id, mine] = [at(), form(), turn];
+    try {
+      const [first] = (await ask(who, id, minute, minute + 1)).shut;
+      if (first && turn === mine) setExact({ at: minute, form: id, why: first.why });
+    } catch {
+      // The sampled reason stands.
+    }
+    asking = false;
+    if (held() && (at() !== minute || form() !== id)) void askExactly();
+  };
+  createEffect(on([at, form, rough], () => void askExactly()));
 
   const learn = async (who: Held, seen: readonly [Minute, Minute]): Promise<void> => {
     const mine = turn;
@@ -78,6 +110,7 @@ export const makeHand = (session: Session): Hand => {
       setHeld(null);
       setForm(null);
       setPlaces(new Map());
+      setExact(null);
     });
   };
 
@@ -140,10 +173,18 @@ export const makeHand = (session: Session): Hand => {
         (other) => other !== id && verdictAt(places().get(other) ?? null, minute).kind === 'open',
       );
       const nearest = nearestOpen(places().get(keyOf(id)) ?? null, minute);
+      const refused: Refusal = { held: who, at: minute, form: id, why, nearest, freeForms };
+      const isExact = exact()?.at === minute && exact()?.form === id;
       batch(() => {
-        setRefusal({ held: who, at: minute, form: id, why, nearest, freeForms });
+        setRefusal(refused);
         empty();
       });
+      if (isExact) return;
+      void ask(who, id, minute, minute + 1)
+        .then(
+          ({ shut: [first] }) => first && refusal() === refused && setRefusal({ ...refused, why: first.why }),
+        )
+        .catch(() => undefined);
     },
     putBack() {
       batch(() => {

@@ -3,6 +3,7 @@ import type { Plan } from '../../engine/plan/document.ts';
 import type { Shop } from '../../engine/shop/index.ts';
 import { minuteOf, type Minute } from '../clock/index.ts';
 import type { ApplicationCure } from '../engine/index.ts';
+import { applyStepOf } from '../words/index.ts';
 
 export type Surface = 'wet' | 'tacky' | 'hard';
 
@@ -64,7 +65,7 @@ const oneSetting = (shop: Shop, plan: Plan, cure: ApplicationCure, now: Minute):
   const isAwaited = steps.some(
     (step) =>
       (step.kind === 'pour' || step.kind === 'coat' || step.kind === 'seal') &&
-      step.window?.of === cure.step &&
+      applyStepOf(step.window?.of ?? '') === cure.step &&
       step.state === 'planned',
   );
   const demold = read(cure.demold);

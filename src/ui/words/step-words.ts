@@ -38,7 +38,7 @@ const SAY: Readonly<Record<StepKind, (step: string) => string>> = {
   rest: () => 'Rests until it can be machined',
   flatten: () => 'Flatten',
   sand: () => 'Sand',
-  flip: (step) => `Flip for ${onto(step)}`,
+  flip: (step) => `Flip for coat ${numberOf(step)}`,
   finish: () => 'Finish',
   ready: () => 'Ready',
 };

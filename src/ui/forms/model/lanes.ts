@@ -56,7 +56,7 @@ export interface Hand {
 export interface Strip {
   readonly piece: string;
   readonly name: string;
-  readonly part: 'cast' | 'bench' | 'box';
+  readonly part: 'cast' | 'bench' | 'box' | 'work';
   readonly from: Minute;
   readonly to: Minute;
   readonly row: number;
@@ -69,9 +69,9 @@ export interface Strip {
 }
 
 export interface Lane {
-  /** Unique among lanes: "form:board-form:2", "bench:wall-bench", "warm-box:oven". */
+  /** Unique among lanes: "form:board-form:2", "bench:wall-bench", "warm-box:oven", "tool:planer", "room:shed". */
   readonly id: string;
-  readonly what: 'form' | 'bench' | 'warm-box';
+  readonly what: 'form' | 'bench' | 'warm-box' | 'work';
   readonly place: string;
   readonly unit: number | null;
   readonly name: string;
@@ -99,7 +99,7 @@ interface Ground {
   readonly now: Minute;
 }
 
-/** Lanes in the shop's own order: forms, warm boxes, benches. */
+/** Lanes in the shop's own order: forms, warm boxes, benches, and work that is done at a tool or at no fixed place. */
 export const lanesOf = (
   shop: Shop,
   plan: Plan | null,
@@ -153,8 +153,77 @@ export const lanesOf = (
         : [];
       return shared('bench', bench, capacityText(bench), mine, strips);
     }),
+    ...(ground ? workLanes(ground) : []),
   ];
 };
+
+/** A lane for every tool, and for every room in which something is done at no bench, in no form and with no tool. */
+const workLanes = (ground: Ground): readonly Lane[] => {
+  const { shop, plan } = ground;
+  const loose = plan.steps.filter((step) => step.handsOnMinutes > 0 && !step.form && !step.bench);
+  const lane = (
+    id: string,
+    place: string,
+    name: string,
+    detail: string,
+    room: string,
+    steps: readonly PlanStep[],
+  ): Lane => {
+    const strips = steps.map((step) => workStrip(ground, step));
+    const rows = rowsOf(strips);
+    return {
+      id,
+      what: 'work',
+      place,
+      unit: null,
+      name,
+      detail,
+      room,
+      strips: strips.map((strip, index) => ({ ...strip, row: rows[index] })),
+      rows: Math.max(1, ...rows.map((row) => row + 1)),
+      freeAt: null,
+      next: null,
+      load: [],
+      capacity: null,
+      capacityUnit: 'spots',
+    };
+  };
+  const byHand = groupBy(
+    loose.filter((step) => !step.tool),
+    (step) => step.room,
+  );
+  return [
+    ...shop.tools.map((tool) =>
+      lane(
+        `tool:${tool.id}`,
+        tool.id,
+        tool.name,
+        tool.count > 1 ? `${tool.count} of them` : 'one at a time',
+        tool.room,
+        loose.filter((step) => step.tool === tool.id),
+      ),
+    ),
+    ...shop.rooms
+      .filter((room) => byHand.has(room.id))
+      .map((room) =>
+        lane(`room:${room.id}`, room.id, room.name, 'by hand', room.id, byHand.get(room.id) ?? []),
+      ),
+  ];
+};
+
+const workStrip = (ground: Ground, step: PlanStep): Strip => ({
+  piece: step.piece,
+  name: nameOf(ground, step.piece),
+  part: 'work',
+  from: minuteOf(step.start),
+  to: minuteOf(step.end),
+  row: 0,
+  lateMinutes: ground.lateOf.get(step.piece) ?? 0,
+  bands: [],
+  openings: [],
+  hands: [handOf(step)],
+  outAt: null,
+});
 
 const capacityText = (place: { readonly areaCm2?: number; readonly spots?: number }): string =>
   place.areaCm2 === undefined ? `${place.spots ?? 1} spots` : `${(place.areaCm2 / 10_000).toFixed(2)} m²`;
@@ -250,7 +319,7 @@ const castStrip = (ground: Ground, hold: PlanHold): Strip => {
     lateMinutes: ground.lateOf.get(hold.piece) ?? 0,
     bands: applied.map((step, index) => bandOf(ground, step, heights[index], outAt ?? to)),
     openings: openingsOf(ground, applied, heights),
-    hands: handsOf(steps, from, to),
+    hands: handsOf(steps, from, to, true),
     outAt,
   };
 };
@@ -276,7 +345,7 @@ const stayStrip = (ground: Ground, hold: PlanHold, part: 'bench' | 'box'): Strip
     lateMinutes: ground.lateOf.get(hold.piece) ?? 0,
     bands: part === 'box' ? [] : coats.map((step, index) => bandOf(ground, step, heights[index], to)),
     openings: part === 'box' ? [] : openingsOf(ground, coats, heights),
-    hands: part === 'box' ? [] : handsOf(steps, from, to),
+    hands: part === 'box' ? [] : handsOf(steps, from, to, false),
     outAt: null,
   };
 };
@@ -353,20 +422,31 @@ const openingsOf = (
     ];
   });
 
-const handsOf = (steps: readonly PlanStep[], from: Minute, to: Minute): readonly Hand[] =>
+/** Work on the cast piece or its form; the rest is done out of the form. */
+const isInForm = (step: PlanStep): boolean => step.form !== undefined;
+
+const handsOf = (steps: readonly PlanStep[], from: Minute, to: Minute, inForm: boolean): readonly Hand[] =>
   steps
-    .filter((step) => step.handsOnMinutes > 0 && minuteOf(step.start) >= from && minuteOf(step.start) < to)
-    .map((step) => ({
-      piece: step.piece,
-      step: step.step,
-      kind: step.kind,
-      from: minuteOf(step.start),
-      to: minuteOf(step.end),
-      title: stepTitle(step),
-      people: step.people,
-      pinned: step.pinned,
-      state: step.state,
-    }));
+    .filter(
+      (step) =>
+        step.handsOnMinutes > 0 &&
+        (inForm ? isInForm(step) : !isInForm(step) && step.bench !== undefined) &&
+        minuteOf(step.start) >= from &&
+        minuteOf(step.start) < to,
+    )
+    .map(handOf);
+
+const handOf = (step: PlanStep): Hand => ({
+  piece: step.piece,
+  step: step.step,
+  kind: step.kind,
+  from: minuteOf(step.start),
+  to: minuteOf(step.end),
+  title: stepTitle(step),
+  people: step.people,
+  pinned: step.pinned,
+  state: step.state,
+});
 
 const groupBy = <T>(list: readonly T[], key: (item: T) => string): ReadonlyMap<string, readonly T[]> => {
   const groups = new Map<string, T[]>();

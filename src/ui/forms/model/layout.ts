@@ -42,7 +42,12 @@ export interface Layout {
   readonly sizes: Sizes;
 }
 
-const HEADINGS = { form: 'Forms', 'warm-box': 'Warm boxes', bench: 'Benches, out of the form' } as const;
+const HEADINGS = {
+  form: 'Forms',
+  'warm-box': 'Warm boxes',
+  bench: 'Benches, out of the form',
+  work: 'Tools and work by hand',
+} as const;
 
 export const layoutOf = (lanes: readonly Lane[], sizes: Sizes): Layout => {
   const boxes: LaneBox[] = [];
@@ -59,7 +64,7 @@ export const layoutOf = (lanes: readonly Lane[], sizes: Sizes): Layout => {
     const label = isForm ? sizes.label : sizes.label;
     const bodyHeight = isForm ? sizes.body : sizes.row - sizes.rail - 18;
     const rowHeight = isForm ? sizes.body + sizes.rail : sizes.row;
-    const loadHeight = isForm ? 0 : sizes.load;
+    const loadHeight = lane.capacity === null ? 0 : sizes.load;
     const height = label + rowHeight * lane.rows + loadHeight;
     boxes.push({
       lane,

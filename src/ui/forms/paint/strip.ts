@@ -25,6 +25,7 @@ export const paintStrip = (scene: Scene, box: LaneBox, strip: Strip): void => {
   const frame = { scene, strip, x0, x1, top: rowTop(box, strip.row) - scene.top, height: box.bodyHeight };
   if (strip.part === 'cast') paintCast(frame);
   else if (strip.part === 'bench') paintSlab(frame);
+  else if (strip.part === 'work') paintWork(frame);
   else paintWarm(frame);
 };
 
@@ -89,6 +90,21 @@ const paintSlab = (frame: Frame): void => {
     slabTop,
     clampX(frame, x1) - clampX(frame, x0) - 1,
     top + height - slabTop,
+  );
+};
+
+/** Work away from form and bench: a block of wood as long as it takes. */
+const paintWork = (frame: Frame): void => {
+  const { scene, x0, x1, top, height } = frame;
+  const blockTop = top + height * 0.45;
+  anchored(frame, (dx) => texture(frame, scene.textures.lid, x0, x1, dx, top + height - blockTop), blockTop);
+  scene.pen.strokeStyle = scene.colours['wood-dark'];
+  scene.pen.lineWidth = 1.5;
+  scene.pen.strokeRect(
+    clampX(frame, x0) + 0.5,
+    blockTop,
+    clampX(frame, x1) - clampX(frame, x0) - 1,
+    top + height - blockTop,
   );
 };
 

@@ -1,0 +1,113 @@
+import { describe, expect, test } from 'vitest';
+import { makeEngine } from '../../../src/ui/engine/index.ts';
+import { makeLine, type WorkerLike } from '../../../src/ui/engine/line.ts';
+import type { Reply, Request } from '../../../src/ui/engine/protocol.ts';
+import { inProcess } from '../in-process.ts';
+import { NOW, shopOf, shopText } from '../small-shop.ts';
+
+/** A wire whose other end the test holds. */
+const wire = () => {
+  const sent: Request[] = [];
+  let hear: (event: { readonly data: Reply }) => void = () => undefined;
+  let fail: (event: { readonly message: string }) => void = () => undefined;
+  const worker: WorkerLike = {
+    postMessage: (message) => void sent.push(message as Request),
+    addEventListener(kind: 'message' | 'error', heard: (event: never) => void) {
+      if (kind === 'message') hear = heard as typeof hear;
+      else fail = heard as typeof fail;
+    },
+    terminate: () => undefined,
+  };
+  return {
+    worker,
+    sent,
+    reply: (data: Reply) => hear({ data }),
+    fail: (message: string) => fail({ message }),
+  };
+};
+
+describe('the line to a worker', () => {
+  test('answers find their questions, in whatever order they come', async () => {
+    const { worker, sent, reply } = wire();
+    const line = makeLine(worker);
+    const first = line.ask('open', { text: '1' });
+    const second = line.ask('open', { text: '2' });
+    const faults = (path: string) => ({ ok: false, faults: [{ path, found: '', message: '' }] });
+    reply({ id: sent[1].id, kind: 'answer', answer: faults('second') });
+    reply({ id: sent[0].id, kind: 'answer', answer: faults('first') });
+    expect(await first).toEqual(faults('first'));
+    expect(await second).toEqual(faults('second'));
+    expect(line.busy()).toBe(false);
+  });
+
+  test('a reply that nobody waits for is dropped', () => {
+    const { worker, reply } = wire();
+    makeLine(worker);
+    expect(() => reply({ id: 99, kind: 'answer', answer: true })).not.toThrow();
+  });
+
+  test('a worker that cannot be loaded fails what was asked, in words', async () => {
+    const { worker, fail } = wire();
+    const line = makeLine(worker);
+    const asked = line.ask('open', { text: '' });
+    fail('');
+    await expect(asked).rejects.toThrow('the planning engine could not be loaded');
+  });
+});
+
+describe('the door to the engine', () => {
+  test('a shop file goes in, a checked plan with its cures comes out', async () => {
+    const engine = makeEngine(inProcess);
+    const opened = await engine.ask('open', { text: shopText });
+    if (!opened.ok) throw new Error(JSON.stringify(opened.faults));
+    const job = engine.plan({ shop: opened.shop, now: NOW, seed: 1, budget: 20_000 }, () => undefined);
+    const answer = await job.done;
+    if (!answer.ok) throw new Error(JSON.stringify(answer.faults));
+    expect(answer.planned.broken).toEqual([]);
+    expect(answer.planned.plan.steps.length).toBeGreaterThan(20);
+    const applied = answer.planned.plan.steps.filter((step) => ['seal', 'pour', 'coat'].includes(step.kind));
+    expect(answer.planned.cures).toHaveLength(applied.length);
+    await engine.ask('hold', { shop: opened.shop, plan: answer.planned.plan });
+    const around = await engine.ask('surroundings', { range: { from: NOW, to: '2026-11-27T14:30' } });
+    expect(around.air[0].samples.length).toBeGreaterThan(40);
+    expect(around.hours[0].open.length).toBeGreaterThan(1);
+    expect(await engine.ask('why', { piece: 'wren', step: 'layer-2-pour' })).not.toEqual([]);
+    engine.close();
+  });
+
+  test('what is no shop file comes back as faults, each with its place', async () => {
+    const engine = makeEngine(inProcess);
+    const opened = await engine.ask('open', { text: '{"format":"pourwright.shop","version":1}' });
+    expect(opened.ok).toBe(false);
+    expect(opened.ok ? [] : opened.faults.map((fault) => fault.path)).toContain('rooms');
+    engine.close();
+  });
+
+  test('an edit that would break the file is refused before it is planned', async () => {
+    const engine = makeEngine(inProcess);
+    const shop = shopOf((old) => ({ ...old, resins: [] }));
+    const answer = await engine.plan({ shop, now: NOW, seed: 1, budget: 1000 }, () => undefined).done;
+    expect(answer.ok).toBe(false);
+    engine.close();
+  });
+
+  test('a question without a plan says so instead of failing silently', async () => {
+    const engine = makeEngine(inProcess);
+    await expect(engine.ask('why', { piece: 'wren', step: 'prepare' })).rejects.toThrow(
+      'there is no plan yet',
+    );
+    engine.close();
+  });
+
+  test('a plan that was given up is heard of no more', async () => {
+    const engine = makeEngine(inProcess);
+    const shop = shopOf();
+    let heard = 0;
+    const first = engine.plan({ shop, now: NOW, seed: 1, budget: 20_000 }, () => (heard += 1));
+    first.stop();
+    const second = await engine.plan({ shop, now: NOW, seed: 2, budget: 5_000 }, () => undefined).done;
+    expect(second.ok).toBe(true);
+    expect(heard).toBe(0);
+    engine.close();
+  });
+});

@@ -1,0 +1,167 @@
+import { describe, expect, test } from 'vitest';
+import type { Shop } from '../../../src/engine/index.ts';
+import { makeZoneClock, minuteOf } from '../../../src/ui/clock/index.ts';
+import { begin, finish, startPouring, takeBack, touch } from '../../../src/ui/today/acts.ts';
+import { asHappened } from '../../../src/ui/today/as-happened.ts';
+import { entriesOf, worklistOf, type Entry } from '../../../src/ui/today/entries.ts';
+import { settingOf } from '../../../src/ui/today/setting.ts';
+import { windowScale, windowWords } from '../../../src/ui/today/window-words.ts';
+import { planned, shopOf } from '../small-shop.ts';
+
+const { shop, plan, cures } = planned();
+const clock = makeZoneClock(shop.zone);
+const now = minuteOf(plan.now);
+const find = (entries: readonly Entry[], piece: string, step: string): Entry => {
+  const found = entries.find(
+    (entry) => entry.piece === piece && entry.steps.some((one) => one.step === step),
+  );
+  if (!found) throw new Error(`no entry for ${piece} ${step}`);
+  return found;
+};
+const after = (changed: Shop): readonly Entry[] =>
+  entriesOf(changed, { ...plan, steps: asHappened(changed, plan.steps, clock.parse, clock.iso) }, cures);
+const piece = (changed: Shop, id: string) => changed.pieces.find((one) => one.id === id);
+
+describe('the list to work from', () => {
+  const entries = entriesOf(shop, plan, cures);
+
+  test('a mix and its pour are one entry, with what to measure', () => {
+    const pour = find(entries, 'wren', 'layer-1-pour');
+    expect(pour.steps.map((step) => step.step)).toEqual(['layer-1-mix', 'layer-1-pour']);
+    expect(pour.title).toBe('Mix, then pour layer 1');
+    // 0.45 m x 0.25 m x 20 mm = 2.25 L, at 2:1 by volume.
+    expect(pour.mix?.batch.ml).toBeCloseTo(2250, 6);
+    expect(pour.mix?.batch.parts.map((part) => Math.round(part.ml))).toEqual([1500, 750]);
+    expect(pour.mix?.tint).toBe('4.5 g blue');
+  });
+
+  test('work comes in the order of its times and nothing unattended is in it', () => {
+    entries
+      .slice(1)
+      .forEach((entry, index) => expect(entry.start).toBeGreaterThanOrEqual(entries[index].start));
+    expect(entries.every((entry) => entry.handsOnMinutes > 0)).toBe(true);
+    const attended = plan.steps.filter((step) => step.handsOnMinutes > 0).length;
+    expect(entries.reduce((sum, entry) => sum + entry.steps.length, 0)).toBe(attended);
+  });
+
+  test('a step is due from ten minutes before its time, and stays due when it is late', () => {
+    const first = entries[0];
+    const at = (minute: number) => worklistOf(shop, plan, cures, minute, clock.dayOf(minute).start);
+    expect(at(first.start - 11).due).not.toContainEqual(first);
+    expect(at(first.start - 10).due).toContainEqual(first);
+    expect(at(first.start + 45).due).toContainEqual(first);
+  });
+});
+
+describe('the buttons', () => {
+  const entry = find(entriesOf(shop, plan, cures), 'wren', 'layer-1-pour');
+
+  test('begin, mixed, done: each is written with its minute, and the list follows at once', () => {
+    const mixing = begin(entry, now, clock.iso).apply(shop);
+    const running = find(after(mixing), 'wren', 'layer-1-pour');
+    expect([running.state, running.running?.step]).toEqual(['begun', 'layer-1-mix']);
+    expect(running.pourBy).not.toBeNull();
+    const pouring = startPouring(running, now + 6, clock.iso).apply(mixing);
+    const poured = find(after(pouring), 'wren', 'layer-1-pour');
+    expect(poured.running?.step).toBe('layer-1-pour');
+    const done = finish(poured, now + 11, clock.iso).apply(pouring);
+    expect(find(after(done), 'wren', 'layer-1-pour').state).toBe('done');
+    expect(piece(done, 'wren')?.actuals.map(({ step, started, ended }) => [step, started, ended])).toEqual([
+      ['layer-1-mix', clock.iso(now), clock.iso(now + 6)],
+      ['layer-1-pour', clock.iso(now + 6), clock.iso(now + 11)],
+    ]);
+  });
+
+  test('done without begin takes the planned lengths back from now, mix before pour', () => {
+    const done = finish(entry, now, clock.iso).apply(shop);
+    const [mix, pour] = entry.steps.map((step) => step.handsOnMinutes);
+    expect(piece(done, 'wren')?.actuals.map(({ step, started, ended }) => [step, started, ended])).toEqual([
+      ['layer-1-mix', clock.iso(now - pour - mix), clock.iso(now - pour)],
+      ['layer-1-pour', clock.iso(now - pour), clock.iso(now)],
+    ]);
+  });
+
+  test('taken back, it is as if it had never been begun', () => {
+    const begun = begin(entry, now, clock.iso).apply(shop);
+    const back = takeBack(find(after(begun), 'wren', 'layer-1-pour')).apply(begun);
+    expect(piece(back, 'wren')?.actuals).toEqual([]);
+    expect(find(after(back), 'wren', 'layer-1-pour').state).toBe('planned');
+  });
+
+  test('a touch test is written to the layer that was touched', () => {
+    const felt = touch({ id: 'wren', name: 'Wren' }, 'layer-1-pour', 'wet', now, clock.iso).apply(shopOf());
+    expect(piece(felt, 'wren')?.touchTests).toEqual([
+      { step: 'layer-1-pour', at: clock.iso(now), found: 'wet' },
+    ]);
+  });
+});
+
+describe('what is setting', () => {
+  /** Wren's first layer was poured this morning at eight. */
+  const poured = (old: Shop): Shop => ({
+    ...old,
+    pieces: old.pieces.map((one) =>
+      one.id === 'wren'
+        ? {
+            ...one,
+            actuals: [
+              {
+                step: 'prepare',
+                started: '2026-11-24T17:00',
+                ended: '2026-11-24T18:00',
+                form: 'tray',
+                bench: 'bench',
+              },
+              { step: 'seal-mix', started: '2026-11-24T18:00', ended: '2026-11-24T18:05' },
+              { step: 'seal', started: '2026-11-24T18:05', ended: '2026-11-24T18:10' },
+              { step: 'layer-1-mix', started: '2026-11-24T21:10', ended: '2026-11-24T21:15' },
+              { step: 'layer-1-pour', started: '2026-11-24T21:15', ended: '2026-11-24T21:20' },
+              { step: 'layer-1-bubbles-1', started: '2026-11-24T21:35', ended: '2026-11-24T21:40' },
+            ],
+          }
+        : one,
+    ),
+  });
+  const state = planned(poured, '2026-11-25T06:00');
+  const cure = state.cures.find((one) => one.piece === 'wren' && one.step === 'layer-1-pour');
+  const at = (minute: number) => settingOf(state.shop, state.plan, state.cures, minute)[0];
+
+  test('the last application of a piece is shown: wet, then tacky while its window is open, then hard', () => {
+    const [opens, closes] = [minuteOf(cure?.opens ?? ''), minuteOf(cure?.closes ?? '')];
+    expect(at(opens - 1)).toMatchObject({
+      piece: 'wren',
+      step: 'layer-1-pour',
+      surface: 'wet',
+      isAwaited: true,
+    });
+    expect(at(opens)).toMatchObject({ surface: 'tacky', opens, closes });
+    expect(at(closes + 1)).toMatchObject({ surface: 'hard' });
+  });
+
+  test('a piece that nobody has poured yet is not setting', () => {
+    expect(
+      settingOf(state.shop, state.plan, state.cures, minuteOf(state.plan.now)).map((one) => one.piece),
+    ).toEqual(['wren']);
+    expect(settingOf(shop, plan, cures, now)).toEqual([]);
+  });
+});
+
+describe('the window bar', () => {
+  const lasting = (minutes: number): string => `${minutes} min`;
+
+  test('it fills from the left, and its parts are in order', () => {
+    const shares = [-500, 0, 100, 200, 900].map((now) => windowScale(100, 200, now).nowAt);
+    expect([...shares].sort((a, b) => a - b)).toEqual(shares);
+    expect([shares[0], shares[4]]).toEqual([0, 100]);
+    const { opensAt, closesAt } = windowScale(100, 200, 0);
+    expect(opensAt).toBeLessThan(closesAt);
+    expect(closesAt).toBeLessThan(100);
+  });
+
+  test('it says what a maker needs to know at that minute', () => {
+    expect(windowWords(100, 200, 40, lasting)).toBe('opens in 60 min');
+    expect(windowWords(100, 200, 150, lasting)).toBe('open now, 50 min left');
+    expect(windowWords(100, 200, 200, lasting)).toBe('open now, 0 min left');
+    expect(windowWords(100, 200, 230, lasting)).toBe('closed 30 min ago: scuff before the next pour');
+  });
+});
