@@ -1,4 +1,5 @@
 /** What holds a step where it is: the chain back to its cause, one sentence a link. */
+import type { Blocker } from '../schedule/index.ts';
 import type { Shop } from '../shop/index.ts';
 import { formatMoment } from '../time/index.ts';
 import type { PieceRoute, RoutedBlock } from '../routing/index.ts';
@@ -67,12 +68,14 @@ export function whyStep(shop: Shop, plan: Plan, piece: string, step: string): re
       break;
     }
     const oracle = revived.oracle();
-    let blockers = oracle.blockers(start, at - 1);
+    const before = (minute: number): readonly Blocker[] =>
+      telling(revived, oracle.blockers(start, minute), start);
+    let blockers = before(at - 1);
     let tried = at - 1;
     const said = obstacles(revived, plan, link, blockers, tried, model).map((o) => o.text);
     if (blockers.length > 0 && blockers.every((b) => b.kind === 'opening')) {
       tried = calendarBefore(revived, start, at);
-      blockers = tried < 0 ? [] : oracle.blockers(start, tried);
+      blockers = tried < 0 ? [] : before(tried);
       const earlier = obstacles(revived, plan, link, blockers, tried, model).map((o) => o.text);
       if (earlier.length > 0) {
         said.push(`at ${whenWords(ground.clock, tried, at)}, the time before that, ${earlier.join(' and ')}`);
@@ -88,17 +91,20 @@ export function whyStep(shop: Shop, plan: Plan, piece: string, step: string): re
   return lines;
 }
 
-/** The other step that the first blocker comes from. */
-function nextLink(
-  revived: Revived,
-  blockers: readonly { kind: string; index: number }[],
-  start: number,
-): Link | undefined {
-  for (const { kind, index } of blockers) {
-    if (kind !== 'lag') continue;
-    const lag = revived.model.lags[index];
-    const other = byStart(revived, lag.to === start ? lag.from : lag.to);
-    if (other) return other;
+/** Without the bounds that its own followers set, unless nothing else speaks: they would come along. */
+function telling({ model }: Revived, blockers: readonly Blocker[], start: number): readonly Blocker[] {
+  const others = blockers.filter((b) => b.kind !== 'lag' || model.lags[b.index].to === start);
+  return others.length > 0 ? others : blockers;
+}
+
+/** The step behind the first blocker that has one: the other end of a lag, or whoever uses the thing until then. */
+function nextLink(revived: Revived, blockers: readonly Blocker[], start: number): Link | undefined {
+  for (const { kind, others } of blockers) {
+    if (kind === 'opening' || kind === 'domain') continue;
+    for (const other of others) {
+      const link = other === start ? undefined : byStart(revived, other);
+      if (link) return link;
+    }
   }
   return undefined;
 }
