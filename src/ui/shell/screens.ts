@@ -30,6 +30,12 @@ export const SCREENS: readonly Screen[] = [
     view: lazy(async () => ({ default: (await import('../pieces/index.ts')).PiecesScreen })),
   },
   {
+    path: '/paper',
+    name: 'Paper',
+    mark: 'M6 3h9l4 4v14H6zM15 3v4h4M9 12h7M9 16h7',
+    view: lazy(async () => ({ default: (await import('../paper/index.ts')).PaperScreen })),
+  },
+  {
     path: '/shop',
     name: 'Shop',
     mark: 'M3 21V9l9-5 9 5v12M8 21v-7h8v7',

@@ -1,0 +1,80 @@
+/** The run sheet as a page: black on white, to hang where the work is. */
+import { For, Show, type JSX } from 'solid-js';
+import type { RunSheet, SheetDay } from '../../engine/formats/index.ts';
+import { Cautions } from './cautions.tsx';
+import { CupBlock } from './cup-block.tsx';
+
+export const SheetPage = (props: { readonly sheet: RunSheet }): JSX.Element => (
+  <article class="page">
+    <header class="page-head">
+      <h2>{props.sheet.title}</h2>
+      <p>
+        {props.sheet.shop}, plan of {props.sheet.asOf}
+      </p>
+    </header>
+    <For each={props.sheet.days}>
+      {(day) => <DayPart day={day} isOneOfSeveral={props.sheet.days.length > 1} />}
+    </For>
+    <Show when={props.sheet.remarks.length > 0}>
+      <section class="see-to">
+        <h3>See to</h3>
+        <ul>
+          <For each={props.sheet.remarks}>{(text) => <li>{text}</li>}</For>
+        </ul>
+      </section>
+    </Show>
+    <Cautions cautions={props.sheet.cautions} />
+  </article>
+);
+
+const DayPart = (props: { readonly day: SheetDay; readonly isOneOfSeveral: boolean }): JSX.Element => (
+  <section class="day-part">
+    <Show when={props.isOneOfSeveral}>
+      <h3>{props.day.heading}</h3>
+    </Show>
+    <Show when={props.day.lines.length > 0} fallback={<p class="quiet">Nothing to do.</p>}>
+      <table class="lines">
+        <thead class="unseen">
+          <tr>
+            <th scope="col">done</th>
+            <th scope="col">time</th>
+            <th scope="col">what</th>
+            <th scope="col">where</th>
+            <th scope="col">hands-on</th>
+          </tr>
+        </thead>
+        <tbody>
+          <For each={props.day.lines}>
+            {(line) => (
+              <tr>
+                <td class="tick">
+                  <span aria-hidden="true" />
+                </td>
+                <td class="line-time">{line.time}</td>
+                <td>
+                  <b>{line.piece}</b> {line.what}
+                  <Show when={line.window !== ''}>
+                    <span class="line-window">window {line.window}</span>
+                  </Show>
+                </td>
+                <td>{line.where}</td>
+                <td class="line-hands">
+                  {line.hands}
+                  <Show when={line.who !== ''}>
+                    <span>{line.who}</span>
+                  </Show>
+                </td>
+              </tr>
+            )}
+          </For>
+        </tbody>
+      </table>
+    </Show>
+    <Show when={props.day.cups.length > 0}>
+      <div class="cup-blocks">
+        <For each={props.day.cups}>{(card) => <CupBlock card={card} />}</For>
+      </div>
+    </Show>
+    <For each={props.day.frees}>{(text) => <p class="frees">{text}</p>}</For>
+  </section>
+);
