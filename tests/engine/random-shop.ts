@@ -3,7 +3,8 @@
  * heating, windows that open at night, hours at night, too few forms, warm boxes, people who cannot do everything,
  * pins, and pieces that are half made already. Together with the moment at which it is planned.
  */
-import fc from 'fast-check';
+import { gen, integer } from 'fast-check';
+import type { Arbitrary } from 'fast-check';
 import { readShop } from '../../src/engine/shop/index.ts';
 import type { Shop, ShopFile } from '../../src/engine/shop/index.ts';
 
@@ -25,14 +26,13 @@ const WEEKS = [
 
 const SKILLS = ['prepare', 'pour', 'demold', 'flatten', 'sand', 'finish'] as const;
 
-type Pick = <T>(...things: readonly T[]) => T;
-type Whole = (least: number, most: number) => number;
-type Maybe = (percent: number) => boolean;
+type Piece = NonNullable<ShopFile['pieces']>[number];
 
 interface Dice {
-  readonly pick: Pick;
-  readonly whole: Whole;
-  readonly maybe: Maybe;
+  readonly pick: <T>(...things: readonly T[]) => T;
+  /** A whole number, both ends included. */
+  readonly whole: (least: number, most: number) => number;
+  readonly maybe: (percent: number) => boolean;
 }
 
 const two = (n: number): string => String(n).padStart(2, '0');
@@ -196,10 +196,14 @@ function recipeOf(
 }
 
 /** Facts of the past for the first steps of a piece, about as they would have gone; sometimes still under way. */
-function pastOf(recipe: ShopFile['recipes'][number], date: string, dice: Dice): Pick2 {
+function pastOf(
+  recipe: ShopFile['recipes'][number],
+  date: string,
+  dice: Dice,
+): Pick<Piece, 'actuals' | 'touchTests'> {
   const { whole, maybe } = dice;
   let at = -whole(200, 2000);
-  const actuals: NonNullable<NonNullable<ShopFile['pieces']>[number]['actuals']> = [];
+  const actuals: NonNullable<Piece['actuals']> = [];
   const add = (step: string, minutes: number, isOpen: boolean): void => {
     actuals.push({
       step,
@@ -228,12 +232,10 @@ function pastOf(recipe: ShopFile['recipes'][number], date: string, dice: Dice): 
       : [];
   return { actuals, touchTests };
 }
-type Pick2 = Pick_<NonNullable<ShopFile['pieces']>[number], 'actuals' | 'touchTests'>;
-type Pick_<T, K extends keyof T> = { [P in K]?: T[P] };
 
 function shopFile(dice: Dice): { file: ShopFile; now: string } {
   const { pick, whole, maybe } = dice;
-  const { zone, date } = pick(...WEEKS);
+  const { zone, date } = pick<(typeof WEEKS)[number]>(...WEEKS);
   const rooms = Array.from({ length: whole(1, 2) }, (_, i) => roomOf(`room-${i + 1}`, date, dice));
   const crowd = whole(1, 2);
   const people = Array.from({ length: crowd }, (_, i) => ({
@@ -287,15 +289,15 @@ function shopFile(dice: Dice): { file: ShopFile; now: string } {
   );
   const pieces = Array.from({ length: pick(1, 1, 2, 2, 3, 4) }, (_, i) => {
     const recipe = pick(...recipes);
-    const pins: NonNullable<NonNullable<ShopFile['pieces']>[number]['pins']> = [];
+    const pins: NonNullable<Piece['pins']> = [];
     const [hours] = people[0].hours;
     // A pin somewhere in the first hour of someone's hours: it may do, and it may be impossible.
-    if (maybe(6))
+    if (maybe(3))
       pins.push({
         step: 'prepare',
         at: `${moment(date, 1440 * whole(1, 3)).slice(0, 11)}${hours.from.slice(0, 2)}:${two(whole(30, 59))}`,
       });
-    if (recipe.layers.length > 1 && maybe(15))
+    if (recipe.layers.length > 1 && maybe(8))
       pins.push({ step: 'layer-2-pour', way: pick('recoat' as const, 'scuff' as const) });
     return {
       id: `piece-${i + 1}`,
@@ -333,8 +335,8 @@ function shopFile(dice: Dice): { file: ShopFile; now: string } {
 }
 
 /** Any shop, and when it is planned. */
-export const anyOccasion: fc.Arbitrary<Occasion> = fc.gen().map((g) => {
-  const whole: Whole = (min, max) => g(fc.integer, { min, max });
+export const anyOccasion: Arbitrary<Occasion> = gen().map((g) => {
+  const whole = (min: number, max: number): number => g(integer, { min, max });
   const { file, now } = shopFile({
     whole,
     pick: (...things) => things[whole(0, things.length - 1)],

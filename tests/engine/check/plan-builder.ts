@@ -100,7 +100,7 @@ const BASE = {
     },
   ],
   pieces: [
-    { id: 'oak', name: 'Oak', recipe: 'board', size: { lengthMm: 500, widthMm: 300 }, due: '2026-03-12' },
+    { id: 'oak', name: 'Oak', recipe: 'board', size: { lengthMm: 500, widthMm: 300 }, due: '2026-03-11' },
   ],
 } satisfies ShopFile;
 

@@ -10,7 +10,9 @@ export function earliest(evidence: Evidence): Broken[] {
     for (const { id } of expected) {
       const timed = byId.get(id);
       if (!timed || timed.started) continue;
-      const bound = id === 'prepare' ? Math.max(from, evidence.now) : evidence.now;
+      // A pin is a closer word than a wish not to begin earlier.
+      const isPinned = piece.pins.some((pin) => pin.step === id && pin.at !== undefined);
+      const bound = id === 'prepare' && !isPinned ? Math.max(from, evidence.now) : evidence.now;
       if (timed.start >= bound) continue;
       const text = `${nameOf(timed)} starts ${evidence.say(timed.start)}, before ${evidence.say(bound)}.`;
       broken.push(brokenAt('earliest', timed, text));
