@@ -93,6 +93,7 @@ export const makeHand = (session: Session): Hand => {
     const put = (id: string | null, spans: Spans): void => {
       if (turn === mine) setPlaces((old) => new Map(old).set(keyOf(id), spans));
     };
+    await session.ready();
     // First what is in sight, then a margin around it, then the other forms.
     const [from, to] = [Math.floor(seen[0]), Math.ceil(seen[1])];
     put(null, await ask(who, null, from, to));

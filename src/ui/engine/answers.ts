@@ -40,9 +40,8 @@ const BETWEEN_SHOWN_MS = 120;
 /** Columns of a record saved as text. */
 const RECORD_WIDTH = 96;
 
-const withPicture = (shop: Shop, plan: Plan): Planned => ({
+const checked = (shop: Shop, plan: Plan): Planned => ({
   plan,
-  cures: milestones(shop, plan),
   broken: plan.steps.length === 0 ? [] : checkPlan(shop, plan).map((broken) => broken.text),
 });
 
@@ -66,7 +65,7 @@ export const makeAnswers = (post: (reply: Reply) => void): ((request: Request) =
       const read = parsePlan(text);
       if (!read.ok) return null;
       try {
-        return withPicture(shop, read.plan);
+        return checked(shop, read.plan);
       } catch {
         // A plan for another state of the shop is no plan.
         return null;
@@ -86,14 +85,14 @@ export const makeAnswers = (post: (reply: Reply) => void): ((request: Request) =
           const moment = performance.now();
           if (moment - lastShown < BETWEEN_SHOWN_MS) return;
           lastShown = moment;
-          better(withPicture(read.shop, found));
+          better(checked(read.shop, found));
         },
       });
-      return { ok: true, planned: withPicture(read.shop, plan) };
+      return { ok: true, planned: checked(read.shop, plan) };
     },
     hold(question) {
       held = question;
-      return true;
+      return question.plan ? milestones(question.shop, question.plan) : [];
     },
     surroundings({ range }) {
       if (!held) throw new Error('there is no shop yet');

@@ -24,10 +24,9 @@ export type Opened =
   | { readonly ok: true; readonly shop: Shop; readonly warnings: readonly FileFault[] }
   | { readonly ok: false; readonly faults: readonly FileFault[] };
 
-/** A plan with what the picture needs beside it. `broken`: rules the checker found broken, in words; our fault. */
+/** A plan, checked. `broken`: rules the checker found broken, in words; our fault. */
 export interface Planned {
   readonly plan: Plan;
-  readonly cures: readonly ApplicationCure[];
   readonly broken: readonly string[];
 }
 
@@ -78,10 +77,10 @@ export interface Asks {
   };
   /** Plans; replies with better and better plans before the last one. */
   readonly plan: { readonly question: PlanRequest; readonly answer: PlanAnswer };
-  /** Keeps shop and plan in the worker for the questions below, so that they travel once. */
+  /** Keeps shop and plan in the worker for the questions below, so that they travel once; answers how the plan cures. */
   readonly hold: {
     readonly question: { readonly shop: Shop; readonly plan: Plan | null };
-    readonly answer: true;
+    readonly answer: readonly ApplicationCure[];
   };
   readonly surroundings: { readonly question: { readonly range: Span }; readonly answer: Surroundings };
   readonly places: {

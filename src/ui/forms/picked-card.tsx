@@ -21,7 +21,10 @@ export const PickedCard = (props: { readonly picked: Picked; readonly move: () =
       .join(' and ');
   const why = createAnswer(
     () => ({ ...props.picked, plan: session.planned() }),
-    ({ piece, step: id }) => session.engine.ask('why', { piece, step: id }),
+    async ({ piece, step: id }) => {
+      await session.ready();
+      return session.engine.ask('why', { piece, step: id });
+    },
     [] as readonly string[],
   );
   const near = (iso: string): string => session.clock().near(minuteOf(iso), session.now());

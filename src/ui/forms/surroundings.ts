@@ -28,8 +28,13 @@ export const createSurroundings = (session: Session, seen: Accessor<Stretch | nu
     const mine = { ...range, plan: planned };
     asked = mine;
     const clock = session.clock();
-    session.engine
-      .ask('surroundings', { range: { from: clock.iso(range.from), to: clock.iso(range.to) } })
+    session
+      .ready()
+      .then(() =>
+        session.engine.ask('surroundings', {
+          range: { from: clock.iso(range.from), to: clock.iso(range.to) },
+        }),
+      )
       .then((answer) => {
         if (asked !== mine) return;
         setAround({

@@ -4,4 +4,4 @@ export { Provide, useSession, useView } from './context.tsx';
 export { exampleNames } from './demo.ts';
 export { movedSteps, type Moved } from './moved.ts';
 export { makeSession, type Change, type Phase, type Session, type Trouble } from './session.ts';
-export { keptTheme, makeView, type Picked, type Theme, type View } from './view.ts';
+export { type KeptView, keptView, makeView, type Picked, type Theme, type View } from './view.ts';

@@ -2,7 +2,7 @@
  * One visit: the shop document with its history, the plan, and what ties them to the engine and to this device's
  * storage. Screens read its signals and send it edits; nothing else changes the shop.
  */
-import { batch, createMemo, createSignal, onCleanup, type Accessor } from 'solid-js';
+import { batch, createEffect, createMemo, createSignal, onCleanup, untrack, type Accessor } from 'solid-js';
 import type { Shop } from '../../engine/shop/index.ts';
 import { makeZoneClock, minuteOf, type Minute, type ZoneClock } from '../clock/index.ts';
 import type { Edit } from '../edits/index.ts';
@@ -41,6 +41,8 @@ export interface SessionParts {
   readonly storage: Storage;
   /** Milliseconds since 1970. */
   readonly clockMs: () => number;
+  /** Counted steps of search for one plan. */
+  readonly budget?: number;
 }
 
 export interface Session {
@@ -72,6 +74,8 @@ export interface Session {
   openExample(name: string): Promise<void>;
   /** The shop file as it would be saved. */
   exportText(): string | null;
+  /** Resolves once the engine answers questions about the plan that is shown. */
+  readonly ready: () => Promise<void>;
   /** While something is in the hand, new plans wait; they are shown once it is let go. */
   takeInHand(): void;
   letGo(): void;
@@ -81,10 +85,13 @@ const SEED = 1;
 /** Work for one plan; see the engine's door. Enough for the six-week example to settle. */
 const BUDGET = 400_000;
 const SAVE_AFTER_MS = 250;
+/** A step that is not begun this long after its time, and the plan is made again around what is true. */
+const PATIENCE_MINUTES = 10;
 
-export const makeSession = ({ engine, storage, clockMs }: SessionParts): Session => {
+export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: SessionParts): Session => {
   const [history, setHistory] = createSignal<History<Shop> | null>(null);
   const [planned, setPlanned] = createSignal<Planned | null>(null);
+  const [cures, setCures] = createSignal<readonly ApplicationCure[]>([]);
   const [phase, setPhase] = createSignal<Phase>('starting');
   const [trouble, setTrouble] = createSignal<Trouble | null>(null);
   const [change, setChange] = createSignal<Change | null>(null);
@@ -118,6 +125,8 @@ export const makeSession = ({ engine, storage, clockMs }: SessionParts): Session
     }, SAVE_AFTER_MS);
   };
 
+  /** The plan that stood for each state of the shop, so that undo brings back the plan with the shop. */
+  const plans = new WeakMap<Shop, Planned>();
   let job: PlanJob | null = null;
   let inHand = false;
   let waiting: Planned | null = null;
@@ -128,6 +137,20 @@ export const makeSession = ({ engine, storage, clockMs }: SessionParts): Session
     before: Planned | null;
     except: readonly { piece: string; step: string }[];
   } | null = null;
+
+  /** Resolves once the desk holds the plan that is shown. */
+  let holding: Promise<void> = Promise.resolve();
+  const hold = (current: Shop, next: Planned): void => {
+    // While a finer plan is on its way, what cures as before is drawn as before.
+    const starts = new Map(next.plan.steps.map((step) => [`${step.piece}/${step.step}`, step.start]));
+    setCures((old) => old.filter((cure) => starts.get(`${cure.piece}/${cure.step}`) === cure.applied));
+    holding = engine
+      .ask('hold', { shop: current, plan: next.plan })
+      .then((found) => {
+        if (planned() === next) setCures(found);
+      })
+      .catch(report);
+  };
 
   const show = (next: Planned): void => {
     if (inHand) {
@@ -150,7 +173,10 @@ export const makeSession = ({ engine, storage, clockMs }: SessionParts): Session
       }
     });
     const current = shop();
-    if (current) void engine.ask('hold', { shop: current, plan: next.plan }).catch(report);
+    if (current) {
+      plans.set(current, next);
+      hold(current, next);
+    }
     saveSoon();
   };
 
@@ -165,7 +191,7 @@ export const makeSession = ({ engine, storage, clockMs }: SessionParts): Session
     job?.stop();
     const standing = planned()?.plan;
     setPhase(standing ? 'improving' : 'planning');
-    const request = { shop: current, now: clock().iso(now()), seed: SEED, budget: BUDGET, standing };
+    const request = { shop: current, now: clock().iso(now()), seed: SEED, budget, standing };
     job = engine.plan(request, (better) => better.plan.steps.length > 0 && show(better));
     job.done
       .then((answer) => {
@@ -196,17 +222,39 @@ export const makeSession = ({ engine, storage, clockMs }: SessionParts): Session
       .catch(report);
   };
 
+  // Reality has moved on when what should have begun has not: the plan follows, and says what moved.
+  createEffect(() => {
+    const minute = now();
+    if (untrack(phase) !== 'settled') return;
+    const overdue = untrack(planned)?.plan.steps.some(
+      (step) =>
+        step.handsOnMinutes > 0 &&
+        step.state === 'planned' &&
+        minuteOf(step.start) + PATIENCE_MINUTES < minute,
+    );
+    if (overdue) untrack(planAgain);
+  });
+
+  const planAgain = (): void => {
+    setTrouble(null);
+    compare = { says: 'planned again from now', before: planned(), except: [] };
+    replan();
+  };
+
   const turn = (
     next: History<Shop>,
     says: string,
     except: readonly { piece: string; step: string }[] = [],
   ): void => {
     if (next === history()) return;
+    const before = planned();
+    const stood = plans.get(next.present.value);
     batch(() => {
       setTrouble(null);
       setHistory(next);
     });
-    compare = { says, before: planned(), except };
+    compare = { says, before, except };
+    if (stood) show(stood);
     saveSoon();
     replan();
   };
@@ -215,8 +263,8 @@ export const makeSession = ({ engine, storage, clockMs }: SessionParts): Session
     const known = history();
     batch(() => {
       setPlanned(null);
+      setCures([]);
       setChange(null);
-      setTrouble(null);
       setHistory(known ? advance(known, document, says) : beginHistory(document));
     });
     compare = null;
@@ -227,6 +275,7 @@ export const makeSession = ({ engine, storage, clockMs }: SessionParts): Session
   const openText = async (text: string, says: string): Promise<readonly FileFault[]> => {
     const opened = await engine.ask('open', { text });
     if (!opened.ok) return opened.faults;
+    if (phase() !== 'starting') setTrouble(null);
     setIsExample(false);
     openShop(opened.shop, says);
     return [];
@@ -255,6 +304,7 @@ export const makeSession = ({ engine, storage, clockMs }: SessionParts): Session
       setHistory(beginHistory(opened.shop));
       setPlanned(standing);
     });
+    if (standing) hold(opened.shop, standing);
     replan();
     return true;
   };
@@ -262,7 +312,7 @@ export const makeSession = ({ engine, storage, clockMs }: SessionParts): Session
   return {
     shop,
     planned,
-    cures: createMemo(() => planned()?.cures ?? []),
+    cures,
     phase,
     trouble,
     change,
@@ -301,17 +351,14 @@ export const makeSession = ({ engine, storage, clockMs }: SessionParts): Session
     dismissTrouble() {
       setTrouble(null);
     },
-    planAgain() {
-      setTrouble(null);
-      compare = { says: 'planned again', before: planned(), except: [] };
-      replan();
-    },
+    planAgain,
     openText,
     openExample,
     exportText() {
       const document = shop();
       return document ? `${JSON.stringify(document, null, 2)}\n` : null;
     },
+    ready: () => holding,
     takeInHand() {
       inHand = true;
     },

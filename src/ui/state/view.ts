@@ -18,6 +18,16 @@ export interface View {
   pick(picked: Picked | null): void;
   readonly theme: Accessor<Theme>;
   setTheme(theme: Theme): void;
+  /** Cautions read and put away for good; null until what this device keeps is known. */
+  readonly putAway: Accessor<readonly string[] | null>;
+  putAwayCaution(id: string): void;
+  /** Takes over what this device kept. */
+  restore(kept: KeptView): void;
+}
+
+export interface KeptView {
+  readonly theme: Theme;
+  readonly putAway: readonly string[];
 }
 
 export const makeView = (keep: (text: string) => void): View => {
@@ -25,6 +35,8 @@ export const makeView = (keep: (text: string) => void): View => {
   const [minutesPerPixel, setMinutesPerPixel] = createSignal<number | null>(null);
   const [picked, pick] = createSignal<Picked | null>(null);
   const [theme, setTheme] = createSignal<Theme>('system');
+  const [putAway, setPutAway] = createSignal<readonly string[] | null>(null);
+  const keepAll = (): void => keep(JSON.stringify({ theme: theme(), putAway: putAway() ?? [] }));
   return {
     from,
     minutesPerPixel,
@@ -37,19 +49,34 @@ export const makeView = (keep: (text: string) => void): View => {
     theme,
     setTheme(next) {
       setTheme(next);
-      keep(JSON.stringify({ theme: next }));
+      keepAll();
+    },
+    putAway,
+    putAwayCaution(id) {
+      setPutAway((known) => [...new Set([...(known ?? []), id])]);
+      keepAll();
+    },
+    restore(kept) {
+      setTheme(kept.theme);
+      setPutAway(kept.putAway);
     },
   };
 };
 
-/** The theme in a kept view; "system" when there is none or it cannot be read. */
-export const keptTheme = (text: string | null): Theme => {
-  if (text === null) return 'system';
+/** What a kept text says; as on a first visit where it says nothing that can be read. */
+export const keptView = (text: string | null): KeptView => {
+  const first: KeptView = { theme: 'system', putAway: [] };
+  if (text === null) return first;
   try {
     const read: unknown = JSON.parse(text);
-    const theme = typeof read === 'object' && read !== null && 'theme' in read ? read.theme : 'system';
-    return theme === 'light' || theme === 'dark' ? theme : 'system';
+    if (typeof read !== 'object' || read === null) return first;
+    const theme = 'theme' in read ? read.theme : null;
+    const putAway = 'putAway' in read && Array.isArray(read.putAway) ? read.putAway : [];
+    return {
+      theme: theme === 'light' || theme === 'dark' ? theme : 'system',
+      putAway: putAway.filter((id): id is string => typeof id === 'string'),
+    };
   } catch {
-    return 'system';
+    return first;
   }
 };

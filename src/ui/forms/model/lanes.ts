@@ -23,6 +23,8 @@ export interface Band {
   /** Cure over time as a share of the age at which the window closes, 1 or more when hard. */
   readonly cure: readonly { readonly at: Minute; readonly share: number }[];
   readonly stalls: readonly (readonly [Minute, Minute])[];
+  /** False while the engine has not said yet how it cures. */
+  readonly isKnown: boolean;
 }
 
 /** The window over one band in which the next goes on. */
@@ -394,6 +396,7 @@ const bandOf = (ground: Ground, step: PlanStep, height: Height, to: Minute): Ban
     opens: cure?.opens ? minuteOf(cure.opens) : null,
     closes: cure?.closes ? minuteOf(cure.closes) : null,
     cure: cure?.samples.map(({ at, age }) => ({ at: minuteOf(at), share: age / cure.closesAge })) ?? [],
+    isKnown: cure !== undefined,
     stalls: cure?.stalls.map((stall) => [minuteOf(stall.from), minuteOf(stall.to)] as const) ?? [],
   };
 };

@@ -155,6 +155,13 @@ const paintBand = (frame: Frame, band: Band, end: number): void => {
   const opens = band.opens === null ? right : Math.min(right, xOf(scale, band.opens));
   const closes = band.closes === null ? right : Math.min(right, xOf(scale, band.closes));
 
+  if (!band.isKnown) {
+    pen.globalAlpha = 0.3;
+    pen.fillStyle = colours.wet;
+    fill(frame, left, right, top, height);
+    pen.globalAlpha = 1;
+    return;
+  }
   // What lies in the resin is seen through it, best while it is liquid.
   pen.globalAlpha = band.what === 'layer' ? 0.82 : 1;
   if (opens > left) {

@@ -1,0 +1,149 @@
+import { createRoot } from 'solid-js';
+import { afterEach, describe, expect, test, vi } from 'vitest';
+import { makeEngine } from '../../../src/ui/engine/index.ts';
+import { pinStep, together, wishForms } from '../../../src/ui/edits/index.ts';
+import { makeSession, type Session } from '../../../src/ui/state/session.ts';
+import { inProcess } from '../in-process.ts';
+import { shopText } from '../small-shop.ts';
+
+/** A device's storage that keeps what it is given; a real one refuses now and then. */
+const makeStorage = (shop: string | null, refuses = false) => {
+  const kept: { shop: string | null; plan: string | null; view: null } = { shop, plan: null, view: null };
+  return {
+    kept,
+    readKept: async () => ({ ...kept }),
+    keepShop: async (text: string, plan: string | null) => {
+      if (refuses) throw new Error('the disk is full');
+      kept.shop = text;
+      kept.plan = plan;
+    },
+  };
+};
+
+let end: () => void = () => undefined;
+afterEach(() => end());
+
+const visit = (storage = makeStorage(shopText)): Session =>
+  createRoot((dispose) => {
+    end = dispose;
+    return makeSession({
+      engine: makeEngine(inProcess),
+      storage,
+      clockMs: () => Date.parse('2026-11-25T13:30Z'),
+      budget: 15_000,
+    });
+  });
+
+const settled = (session: Session): Promise<void> =>
+  vi.waitFor(() => expect(['settled', 'clash', 'failed']).toContain(session.phase()), {
+    timeout: 20_000,
+    interval: 10,
+  });
+const startOf = (session: Session, step: string): string | undefined =>
+  session.planned()?.plan.steps.find((one) => one.piece === 'wren' && one.step === step)?.start;
+
+describe('a visit', () => {
+  test('the kept shop is restored and planned, and how it cures is known', async () => {
+    const session = visit();
+    await session.start();
+    await settled(session);
+    await session.ready();
+    expect(session.shop()?.name).toBe('Two Evenings');
+    expect(session.phase()).toBe('settled');
+    expect(session.cures().length).toBeGreaterThan(4);
+    expect(session.undoSays()).toBeNull();
+  });
+
+  test('an edit is planned, kept, undone and done again', async () => {
+    const storage = makeStorage(shopText);
+    const session = visit(storage);
+    await session.start();
+    await settled(session);
+    const before = startOf(session, 'prepare');
+    session.edit(pinStep('wren', 'prepare', '2026-11-27T09:00+01:00', 'pin it'));
+    await settled(session);
+    expect(startOf(session, 'prepare')).toBe('2026-11-27T09:00+01:00');
+    expect(session.change()).toMatchObject({ says: 'pin it' });
+    expect(session.change()?.moved.length).toBeGreaterThan(0);
+    await vi.waitFor(() => expect(storage.kept.shop).toContain('2026-11-27T09:00+01:00'));
+    await vi.waitFor(() => expect(storage.kept.plan).toContain('"steps"'));
+    session.undo();
+    await settled(session);
+    expect(session.shop()?.pieces[0].pins).toEqual([]);
+    expect(startOf(session, 'prepare')).toBe(before);
+    session.redo();
+    await settled(session);
+    expect(startOf(session, 'prepare')).toBe('2026-11-27T09:00+01:00');
+  });
+
+  test('while something is in the hand no plan moves under it; let go, the newest is there', async () => {
+    const session = visit();
+    await session.start();
+    await settled(session);
+    const standing = session.planned();
+    session.takeInHand();
+    session.edit(pinStep('wren', 'prepare', '2026-11-27T10:00+01:00', 'pin it'));
+    await settled(session);
+    expect(session.planned()).toBe(standing);
+    session.letGo();
+    expect(startOf(session, 'prepare')).toBe('2026-11-27T10:00+01:00');
+  });
+
+  test('a file with faults is not opened and the shop stays as it was', async () => {
+    const session = visit();
+    await session.start();
+    await settled(session);
+    const shop = session.shop();
+    const faults = await session.openText('{"format":"pourwright.shop","version":1,"name":7}', 'open x');
+    expect(faults.map((fault) => fault.path)).toContain('name');
+    expect(session.shop()).toBe(shop);
+  });
+
+  test('what is exported opens again as the same shop', async () => {
+    const session = visit();
+    await session.start();
+    const text = session.exportText() ?? '';
+    const shop = session.shop();
+    expect(await session.openText(text, 'open it')).toEqual([]);
+    expect(session.shop()).toEqual(shop);
+  });
+
+  test('a wish that no form can meet is told as a clash, with the way back', async () => {
+    const session = visit();
+    await session.start();
+    await settled(session);
+    session.edit(
+      together(
+        [
+          wishForms('wren', ['slab'], ''),
+          wishForms('robin', ['slab'], ''),
+          pinStep('wren', 'prepare', '2026-11-26T09:00+01:00', ''),
+          pinStep('robin', 'prepare', '2026-11-26T12:00+01:00', ''),
+        ],
+        'both in one form',
+      ),
+    );
+    await settled(session);
+    expect(session.phase()).toBe('clash');
+    expect(session.trouble()?.lines.length).toBeGreaterThan(0);
+    expect(session.undoSays()).toBe('both in one form');
+    session.undo();
+    await settled(session);
+    expect(session.phase()).toBe('settled');
+    expect(session.trouble()).toBeNull();
+  });
+
+  test('a device that refuses to keep anything says so, and the work goes on', async () => {
+    const session = visit(makeStorage(shopText, true));
+    await session.start();
+    await vi.waitFor(() => expect(session.trouble()?.title).toContain('does not keep'), { timeout: 10_000 });
+    expect(session.shop()).not.toBeNull();
+  });
+
+  test('what was kept but cannot be read is named, and an example is shown instead', async () => {
+    const session = visit(makeStorage('{"half": '));
+    await session.start();
+    expect(session.trouble()?.title).toContain('could not be read');
+    expect(session.isExample()).toBe(true);
+  });
+});
