@@ -2,8 +2,8 @@
 import { reachMap } from '../../cure/index.ts';
 import { placedCures } from '../application-cure.ts';
 import type { PlacedCure } from '../application-cure.ts';
-import { equivalentMinutes } from '../ground.ts';
 import type { Ground, MilestoneName } from '../ground.ts';
+import { shifted } from '../shift.ts';
 import { standingAge } from '../standing-age.ts';
 import type { ModelBuilder } from '../model-builder.ts';
 import type { PieceRoute, RoutedBlock } from '../piece-route.ts';
@@ -27,7 +27,10 @@ export const cure = eachPiece((builder, ground, route) => {
   const afterDemold = blocks.slice(blocks.indexOf(demold) + 2);
   const ready = blocks[blocks.length - 1];
 
-  for (const layer of layers) wait(builder, ground, route, layer, demold, 'demold');
+  wait(builder, ground, route, lastLayer, demold, 'demold');
+  layers.slice(0, -1).forEach((layer, i) => {
+    waitUnderLayers(builder, ground, route, layer, layers[i + 1], lastLayer, demold);
+  });
   const machining = afterDemold[0];
   waitOutOfForm(builder, ground, route, lastLayer, demold, machining, 'machinable');
   for (const flip of blocks.filter((b) => b.block.kind === 'flip')) {
@@ -66,6 +69,40 @@ function wait(
   }
 }
 
+/**
+ * A layer under others is hard enough to demold. In a box it was out of it for every layer since, so the bound counts
+ * from the last pour only: by then it had its tack at least, and from then on it stands as the last layer does.
+ */
+function waitUnderLayers(
+  builder: ModelBuilder,
+  ground: Ground,
+  route: PieceRoute,
+  of: RoutedBlock,
+  next: RoutedBlock,
+  last: RoutedBlock,
+  demold: RoutedBlock,
+): void {
+  if (demold.past) return;
+  const reason = reasonFor(builder, route, of, demold, 'demold');
+  const over = placedCures(ground, route, last);
+  for (const placed of placedCures(ground, route, of)) {
+    const { box } = placed.standing;
+    const standing = over.find((each) => box !== null && each.standing.box === box)?.standing;
+    if (!standing) {
+      builder.least(of.start, demold.start, placed.milestone('demold'), placed.when, reason);
+      continue;
+    }
+    const gathered = next.past ? 0 : placed.ageOf('opens');
+    const missing = Math.max(0, placed.ageOf('demold') - gathered);
+    const reached = shifted(
+      ground.reach(standing, placed.resin, missing),
+      last.block.application?.mixMinutes ?? 0,
+      0,
+    );
+    builder.least(last.start, demold.start, reached, placed.when, reason);
+  }
+}
+
 /** The milestone is reached after the piece has left its form: in the same room, but no longer in a box. */
 function waitOutOfForm(
   builder: ModelBuilder,
@@ -95,13 +132,13 @@ function waitOutOfForm(
  */
 function missingAfterDemold(
   ground: Ground,
-  { standing, resin }: PlacedCure,
+  { standing, resin, ageOf }: PlacedCure,
   of: RoutedBlock,
   demold: RoutedBlock,
   name: MilestoneName,
 ): number {
-  const needed = equivalentMinutes(resin, name);
-  let gathered = equivalentMinutes(resin, 'demold');
+  const needed = ageOf(name);
+  let gathered = ageOf('demold');
   if (of.past && demold.past && standing.box) {
     const poured = of.past.start + (of.block.application?.mixMinutes ?? 0);
     gathered = standingAge(ground, standing, resin, poured, demold.past.start);
