@@ -22,6 +22,7 @@ test('a layer under another is not taken to be in the box while the other is pou
     },
     piece: { actuals: [{ step: 'prepare', started: '2026-03-02T06:00', warmBox: 'tent' }] },
     more: {
+      people: [{ id: 'ana', name: 'Ana', hours: [{ rule: 'FREQ=DAILY', from: '00:00', to: '24:00' }] }],
       warmBoxes: [{ id: 'tent', name: 'Tent', room: 'shed', setDegC: 30, spots: 1, heatUpMinutes: 60 }],
     },
   });
