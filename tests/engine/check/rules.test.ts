@@ -590,11 +590,12 @@ describe('pins', () => {
     expect(rulesBroken(pinned('2026-03-03T13:59'), planOf())).toEqual(['pins']);
   });
 
-  test('a layer is met in the way that was wished', () => {
-    const wish = (way: 'recoat' | 'scuff'): Shop =>
-      shopWhere({ piece: { pins: [{ step: 'layer-2-pour', way }] } });
-    expectHolds(wish('recoat'), planOf());
-    expect(rulesBroken(wish('scuff'), planOf())).toEqual(['pins']);
+  test('a layer is met in the way that was wished, at whichever of its steps the wish stands', () => {
+    for (const step of ['layer-2-pour', 'layer-2-mix', 'layer-2-scuff']) {
+      const wish = (way: 'recoat' | 'scuff'): Shop => shopWhere({ piece: { pins: [{ step, way }] } });
+      expectHolds(wish('recoat'), planOf());
+      expect(rulesBroken(wish('scuff'), planOf())).toEqual(['pins']);
+    }
   });
 });
 

@@ -27,7 +27,9 @@ export function pins(evidence: Evidence): Broken[] {
     for (const application of applications) {
       const timed = byId.get(application.apply);
       const wish = piece.pins
-        .filter((pin) => pin.way && (pin.step === application.id || pin.step === application.apply))
+        .filter(
+          (pin) => pin.way && (pin.step === application.apply || pin.step.startsWith(`${application.id}-`)),
+        )
         .at(-1);
       if (!timed || timed.started || !wish || !application.over || timed.step.way === wish.way) continue;
       const text = `${nameOf(timed)} is met by ${timed.step.way ?? 'nothing'}; you said ${wish.way}.`;

@@ -72,7 +72,7 @@ export const window = eachPiece((builder, ground, route) => {
     }
     const pinned = [...piece.pins]
       .reverse()
-      .find((p) => p.way && (p.step === application.id || p.step === name));
+      .find((p) => p.way && (p.step === name || p.step.startsWith(`${application.id}-`)));
     if (pinned) {
       const reason = builder.reason('pin', piece.id, name, `you said to ${pinned.way} here`);
       builder.clause([pinned.way === 'recoat' ? recoat : recoat ^ 1], reason);
