@@ -24,6 +24,12 @@ export const SCREENS: readonly Screen[] = [
     view: lazy(async () => ({ default: (await import('../forms/index.ts')).FormsScreen })),
   },
   {
+    path: '/week',
+    name: 'Week',
+    mark: 'M4 5h16v15H4zM4 10h16M9 10v10M15 10v10M8 3v4M16 3v4',
+    view: lazy(async () => ({ default: (await import('../week/index.ts')).WeekScreen })),
+  },
+  {
     path: '/pieces',
     name: 'Pieces',
     mark: 'M4 8h16v4H4zM4 12h16v4H4zM7 4h10v4M9 20h6',

@@ -1,0 +1,2 @@
+/** The Week screen. */
+export { WeekScreen } from './week-screen.tsx';
