@@ -1,10 +1,9 @@
 /** The promise of a piece not yet ordered: when it could be ready without making another late. */
 import { createMemo, createSignal, onCleanup, Show, type Accessor, type JSX } from 'solid-js';
 import type { Piece, Shop } from '../../engine/index.ts';
-import { createAnswer } from '../answers/index.ts';
 import { durationText, minuteOf } from '../clock/index.ts';
 import { startEngine, type PromiseAnswer } from '../engine/index.ts';
-import { useSession } from '../state/index.ts';
+import { createAnswer, useSession } from '../state/index.ts';
 
 const SEED = 1;
 const BUDGET = 150_000;
@@ -35,7 +34,8 @@ export const PromiseBoard = (props: {
   );
   const answer = createAnswer(
     question,
-    async (asked): Promise<PromiseAnswer> => {
+    async (asked): Promise<PromiseAnswer | null> => {
+      if (!asked) return null;
       setAsking(true);
       try {
         return await engine.ask('promise', {
@@ -52,6 +52,7 @@ export const PromiseBoard = (props: {
         setAsking(false);
       }
     },
+    null,
     ASK_AFTER_MS,
   );
   const promised = createMemo(() => {

@@ -12,10 +12,9 @@ import type {
   Tool,
   WarmBox,
 } from '../../engine/shop/index.ts';
-import { createAnswer } from '../answers/index.ts';
 import type { FileFault } from '../engine/index.ts';
 import { isUnder, pathWords } from '../fields/index.ts';
-import { useSession } from '../state/index.ts';
+import { createAnswer, useSession } from '../state/index.ts';
 import { FilePanel } from './file-panel.tsx';
 import { WeekStrip } from './hours/index.ts';
 import {
@@ -51,11 +50,15 @@ import './shop.css';
 
 export const ShopScreen = (): JSX.Element => {
   const session = useSession();
-  const warnings = createAnswer(session.shop, async (shop): Promise<readonly FileFault[]> => {
-    const read = await session.engine.ask('open', { text: JSON.stringify(shop) });
-    return read.ok ? read.warnings : [];
-  });
-  const odd = (): readonly FileFault[] => warnings() ?? [];
+  /** What is legal in the shop and yet worth a look. */
+  const odd = createAnswer(
+    session.shop,
+    async (shop): Promise<readonly FileFault[]> => {
+      const read = await session.engine.ask('open', { text: JSON.stringify(shop) });
+      return read.ok ? read.warnings : [];
+    },
+    [],
+  );
   return (
     <Show when={session.shop()} fallback={<p class="loading">One moment…</p>}>
       {(shop) => (

@@ -2,24 +2,34 @@
  * A signal that holds the engine's latest answer to a question. Unlike a resource it never suspends: the screen around
  * it stays, and with it whatever a pointer holds.
  */
-import { createEffect, createSignal, on, type Accessor } from 'solid-js';
+import { createEffect, createSignal, on, onCleanup, type Accessor } from 'solid-js';
 
-/** `first` until the first answer; a failed question leaves the answer as it was. */
+/**
+ * `first` until the first answer; a failed question leaves the answer as it was. With `waitMs` it asks only once the
+ * question has rested so long.
+ */
 export const createAnswer = <Q, A>(
   question: Accessor<Q>,
   ask: (question: Q) => Promise<A>,
   first: A,
+  waitMs = 0,
 ): Accessor<A> => {
   const [answer, setAnswer] = createSignal<A>(first);
   let turn = 0;
+  onCleanup(() => (turn = -1));
   createEffect(
     on(question, (asked) => {
       const mine = ++turn;
-      ask(asked)
-        .then((found) => {
-          if (mine === turn) setAnswer(() => found);
-        })
-        .catch(() => undefined);
+      const go = (): void => {
+        if (mine !== turn) return;
+        ask(asked)
+          .then((found) => {
+            if (mine === turn) setAnswer(() => found);
+          })
+          .catch(() => undefined);
+      };
+      if (waitMs === 0) go();
+      else setTimeout(go, waitMs);
     }),
   );
   return answer;

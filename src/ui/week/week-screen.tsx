@@ -1,10 +1,9 @@
 /** The Week screen: hands-on work on a calendar, before windows and closed hours; carried as on Forms. */
 import { createMemo, createSignal, For, lazy, onCleanup, Show, Suspense, type JSX } from 'solid-js';
-import { createAnswer } from '../answers/index.ts';
 import { DAY, WEEK, type Minute } from '../clock/index.ts';
 import { HeldNote, makeHand, RefusalDialog, type Spot } from '../drag/index.ts';
 import type { PersonOpen } from '../engine/index.ts';
-import { useSession, useView } from '../state/index.ts';
+import { createAnswer, useSession, useView } from '../state/index.ts';
 import { applicationWords } from '../words/index.ts';
 import { hoursShown, nobodyThere, openingsOf, unlovedOnly, type Opening, type Stretch } from './backdrop.ts';
 import type { CalendarView, Carried, LocalClock } from './calendar.tsx';
@@ -48,12 +47,15 @@ export const WeekScreen = (): JSX.Element => {
       // Asked again when the plan is new: the hours may be.
       return seen && session.planned() ? { seen, plan: session.planned() } : null;
     },
-    async ({ seen }): Promise<{ readonly seen: Stretch; readonly hours: readonly PersonOpen[] }> => {
+    async (asked): Promise<{ readonly seen: Stretch; readonly hours: readonly PersonOpen[] } | null> => {
+      if (!asked) return null;
+      const { seen } = asked;
       const answer = await session.engine.ask('surroundings', {
         range: { from: session.clock().iso(seen.from), to: session.clock().iso(seen.to) },
       });
       return { seen, hours: answer.hours };
     },
+    null,
   );
   const closed = createMemo(() => {
     const known = hours();

@@ -2,10 +2,9 @@
 import { createMemo, createSignal, createUniqueId, For, Show, type JSX } from 'solid-js';
 import type { ResinTimes } from '../../../engine/index.ts';
 import type { Resin, Shop } from '../../../engine/shop/index.ts';
-import { createAnswer } from '../../answers/index.ts';
 import { durationText } from '../../clock/index.ts';
 import { measureText, shownNumber } from '../../fields/index.ts';
-import { useSession } from '../../state/index.ts';
+import { createAnswer, useSession } from '../../state/index.ts';
 import { curvePicture, temperaturesBetween } from '../model/curve-picture.ts';
 
 const BOX = { width: 560, height: 250, left: 62, right: 14, top: 12, bottom: 30 } as const;
@@ -22,9 +21,10 @@ export const ResinPicture = (props: { readonly resin: Resin; readonly shop: Shop
         .ask('curve', { resin, temperaturesDegC: temperaturesBetween(COLDEST, WARMEST) })
         // Numbers that fit no curve: drawn again once they do.
         .catch(() => []),
+    [],
   );
   const usable = createMemo(() => {
-    const known = curve() ?? [];
+    const known = curve();
     return known.every(
       (each) => Number.isFinite(each.closesMinutes) && each.closesMinutes > 0 && (each.opensMinutes ?? 1) > 0,
     )

@@ -1,10 +1,9 @@
 /** The air of a room over three days: its line, night behind it, and how cold is too cold for the shop's resins. */
 import { createMemo, For, Show, type JSX } from 'solid-js';
 import type { Room, Shop } from '../../../engine/shop/index.ts';
-import { createAnswer } from '../../answers/index.ts';
 import { DAY, HOUR, minuteOf } from '../../clock/index.ts';
 import { measureText, shownNumber, unitOf } from '../../fields/index.ts';
-import { useSession } from '../../state/index.ts';
+import { createAnswer, useSession } from '../../state/index.ts';
 import { airPicture, hoursBelow, type AirPoint } from '../model/air-picture.ts';
 import { andList } from '../hours/index.ts';
 
@@ -26,6 +25,7 @@ export const RoomPicture = (props: { readonly room: Room; readonly shop: Shop })
       });
       return air[0]?.samples.map(({ at, degC }) => ({ at: minuteOf(at), degC })) ?? [];
     },
+    [],
   );
   const units = (): Shop['units'] => props.shop.units;
   /** Resins that stand still in the cold, the most delicate first. */
@@ -37,13 +37,13 @@ export const RoomPicture = (props: { readonly room: Room; readonly shop: Shop })
     return [...byFloor].sort((a, b) => b[0] - a[0]);
   });
   const worst = createMemo(() => {
-    const known = samples() ?? [];
+    const known = samples();
     return floors()
       .map(([degC, names]) => ({ degC, names, hours: hoursBelow(known, degC) }))
       .filter(({ hours }) => hours > 0);
   });
   const picture = createMemo(() => {
-    const known = samples() ?? [];
+    const known = samples();
     const low = known.reduce((least, { degC }) => Math.min(least, degC), Number.POSITIVE_INFINITY);
     const near = floors().flatMap(([degC]) => (degC > low - 4 ? [degC] : []));
     return airPicture(known, BOX, near);
