@@ -227,6 +227,11 @@ export class Energy implements Explainer {
     return this.trail.set(view, value, this.by, ref);
   }
 
+  /** The window `[a, b)` that a change noted under `ref` rests on: a proof names it. */
+  windowOf(ref: number): readonly [number, number] {
+    return [this.trail.notes[ref + 1], this.trail.notes[ref + 2]];
+  }
+
   explain(view: number, value: number, before: number, ref: number, because: Because): void {
     const { trail, table, conditions, length } = this;
     const i = trail.notes[ref];
