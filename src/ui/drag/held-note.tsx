@@ -53,10 +53,10 @@ export const HeldNote = (props: { readonly hand: Hand; readonly spot: Spot | nul
 };
 
 const MOVES = [
-  { by: -60, name: '1 h earlier', text: '−1 h' },
-  { by: -5, name: '5 minutes earlier', text: '−5 min' },
-  { by: 5, name: '5 minutes later', text: '+5 min' },
-  { by: 60, name: '1 h later', text: '+1 h' },
+  { by: -60, name: '−1 h, earlier', text: '−1 h' },
+  { by: -5, name: '−5 min, earlier', text: '−5 min' },
+  { by: 5, name: '+5 min, later', text: '+5 min' },
+  { by: 60, name: '+1 h, later', text: '+1 h' },
 ] as const;
 
 /** The keys' moves as buttons, for a thumb. */

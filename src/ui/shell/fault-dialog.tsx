@@ -32,7 +32,9 @@ export const FaultDialog = (props: {
               )}
             </For>
           </ul>
-          <Dialog.CloseButton class="button primary">Back to the shop</Dialog.CloseButton>
+          <Dialog.CloseButton class="button primary" aria-label="Back to the shop">
+            Back to the shop
+          </Dialog.CloseButton>
         </Dialog.Content>
       </div>
     </Dialog.Portal>

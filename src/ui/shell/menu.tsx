@@ -43,68 +43,64 @@ export const Menu = (): JSX.Element => {
           if (file) void open(file);
         }}
       />
-      <DropdownMenu placement="bottom-end">
+      <DropdownMenu placement="bottom-end" modal={false}>
         <DropdownMenu.Trigger class="button mark-button" aria-label="Shop file and settings">
           <svg viewBox="0 0 24 24" aria-hidden="true">
             <path d="M4 7h16M4 12h16M4 17h10" />
           </svg>
         </DropdownMenu.Trigger>
-        <DropdownMenu.Portal>
-          <DropdownMenu.Content class="menu">
-            <DropdownMenu.Item class="menu-item" onSelect={() => picker.click()}>
-              Open a shop file…
-            </DropdownMenu.Item>
-            <DropdownMenu.Item
-              class="menu-item"
-              onSelect={() => saveFile(session.exportText(), session.shop()?.name)}
-            >
-              Save the shop file
-            </DropdownMenu.Item>
-            <DropdownMenu.Item class="menu-item" onSelect={() => session.planAgain()}>
-              Plan again
-            </DropdownMenu.Item>
-            <DropdownMenu.Separator class="menu-rule" />
-            <DropdownMenu.Group>
-              <DropdownMenu.GroupLabel class="menu-label">Examples</DropdownMenu.GroupLabel>
-              <For each={exampleNames()}>
-                {(name) => (
-                  <DropdownMenu.Item
-                    class="menu-item"
-                    onSelect={() =>
-                      void session.openExample(name).catch((error: unknown) =>
-                        setFaults([
-                          {
-                            path: name,
-                            found: '',
-                            message: error instanceof Error ? error.message : String(error),
-                          },
-                        ]),
-                      )
-                    }
-                  >
-                    {name.charAt(0).toUpperCase() + name.slice(1).replaceAll('-', ' ')}
-                  </DropdownMenu.Item>
-                )}
-              </For>
-            </DropdownMenu.Group>
-            <DropdownMenu.Separator class="menu-rule" />
-            <DropdownMenu.RadioGroup
-              value={view.theme()}
-              onChange={(theme) =>
-                view.setTheme(THEMES.find((one) => one.theme === theme)?.theme ?? 'system')
-              }
-            >
-              <For each={THEMES}>
-                {({ theme, name }) => (
-                  <DropdownMenu.RadioItem class="menu-item" value={theme}>
-                    <DropdownMenu.ItemIndicator class="menu-tick">✓</DropdownMenu.ItemIndicator>
-                    {name}
-                  </DropdownMenu.RadioItem>
-                )}
-              </For>
-            </DropdownMenu.RadioGroup>
-          </DropdownMenu.Content>
-        </DropdownMenu.Portal>
+        <DropdownMenu.Content class="menu">
+          <DropdownMenu.Item class="menu-item" onSelect={() => picker.click()}>
+            Open a shop file…
+          </DropdownMenu.Item>
+          <DropdownMenu.Item
+            class="menu-item"
+            onSelect={() => saveFile(session.exportText(), session.shop()?.name)}
+          >
+            Save the shop file
+          </DropdownMenu.Item>
+          <DropdownMenu.Item class="menu-item" onSelect={() => session.planAgain()}>
+            Plan again
+          </DropdownMenu.Item>
+          <DropdownMenu.Separator class="menu-rule" />
+          <DropdownMenu.Group>
+            <DropdownMenu.GroupLabel class="menu-label">Examples</DropdownMenu.GroupLabel>
+            <For each={exampleNames()}>
+              {(name) => (
+                <DropdownMenu.Item
+                  class="menu-item"
+                  onSelect={() =>
+                    void session.openExample(name).catch((error: unknown) =>
+                      setFaults([
+                        {
+                          path: name,
+                          found: '',
+                          message: error instanceof Error ? error.message : String(error),
+                        },
+                      ]),
+                    )
+                  }
+                >
+                  {name.charAt(0).toUpperCase() + name.slice(1).replaceAll('-', ' ')}
+                </DropdownMenu.Item>
+              )}
+            </For>
+          </DropdownMenu.Group>
+          <DropdownMenu.Separator class="menu-rule" />
+          <DropdownMenu.RadioGroup
+            value={view.theme()}
+            onChange={(theme) => view.setTheme(THEMES.find((one) => one.theme === theme)?.theme ?? 'system')}
+          >
+            <For each={THEMES}>
+              {({ theme, name }) => (
+                <DropdownMenu.RadioItem class="menu-item" value={theme}>
+                  <DropdownMenu.ItemIndicator class="menu-tick">✓</DropdownMenu.ItemIndicator>
+                  {name}
+                </DropdownMenu.RadioItem>
+              )}
+            </For>
+          </DropdownMenu.RadioGroup>
+        </DropdownMenu.Content>
       </DropdownMenu>
       <FaultDialog faults={faults()} close={() => setFaults([])} />
     </>

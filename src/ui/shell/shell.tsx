@@ -1,8 +1,10 @@
 /** Header with the shop's own clock, the way between screens, what is wrong, and what just moved. */
 import { A, HashRouter, Navigate, Route, useLocation } from '@solidjs/router';
 import { createEffect, For, Show, Suspense, type JSX } from 'solid-js';
+import { ExampleNote, StartScreen } from '../first-start/index.ts';
 import { useSession, useView } from '../state/index.ts';
 import { ChangeToasts } from './change-toasts.tsx';
+import { FirstCaution } from './first-caution.tsx';
 import { Menu } from './menu.tsx';
 import { FIRST_SCREEN, SCREENS } from './screens.ts';
 import { TroubleBoard } from './trouble-board.tsx';
@@ -20,6 +22,7 @@ export const Shell = (): JSX.Element => {
     <HashRouter root={(props) => <Frame>{props.children}</Frame>}>
       <Route path="/" component={() => <Navigate href={FIRST_SCREEN} />} />
       <For each={SCREENS}>{(screen) => <Route path={screen.path} component={screen.view} />}</For>
+      <Route path="/start" component={StartScreen} />
       <Route path="*" component={() => <Navigate href={FIRST_SCREEN} />} />
     </HashRouter>
   );
@@ -105,7 +108,11 @@ const Frame = (props: { readonly children: JSX.Element }): JSX.Element => {
           <Menu />
         </div>
       </header>
-      <TroubleBoard />
+      <div class="notices">
+        <FirstCaution />
+        <ExampleNote />
+        <TroubleBoard />
+      </div>
       <main id="main" class="stage" tabindex="-1">
         <Suspense fallback={<p class="loading">One moment…</p>}>{props.children}</Suspense>
       </main>

@@ -1,0 +1,180 @@
+/** Today, the first start and what a device keeps, in a real browser. */
+import { readFile } from 'node:fs/promises';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, inject, test } from 'vitest';
+import { shopText } from '../ui/small-shop.ts';
+import { openBrowser } from './browser.ts';
+import { openFile, openShop, settled, visit, type Visit } from './visit.ts';
+
+let browser: Browser;
+let current: Visit | null = null;
+beforeAll(async () => {
+  browser = await openBrowser();
+});
+afterAll(() => browser.close());
+afterEach(async () => {
+  const complaints = current?.complaints ?? [];
+  await current?.context.close();
+  current = null;
+  expect(complaints).toEqual([]);
+});
+
+const start = async (path: string): Promise<Page> => {
+  current = await visit(browser, inject('appUrl'), path);
+  return current.page;
+};
+const setNow = (page: Page, iso: string): Promise<void> => page.clock.setFixedTime(new Date(iso));
+
+/** Pours and seals that happened: Wren's first layer lies since 20:15 on the 24th, Berlin time. */
+const poured = (): string => {
+  const file = JSON.parse(shopText) as { pieces: Record<string, unknown>[] };
+  file.pieces[0].actuals = [
+    { step: 'prepare', started: '2026-11-25T08:00', ended: '2026-11-25T09:00', form: 'tray', bench: 'bench' },
+    { step: 'seal-mix', started: '2026-11-25T09:00', ended: '2026-11-25T09:05' },
+    { step: 'seal', started: '2026-11-25T09:05', ended: '2026-11-25T09:10' },
+    { step: 'layer-1-mix', started: '2026-11-25T12:10', ended: '2026-11-25T12:15' },
+    { step: 'layer-1-pour', started: '2026-11-25T12:15', ended: '2026-11-25T12:20' },
+    { step: 'layer-1-bubbles-1', started: '2026-11-25T12:35', ended: '2026-11-25T12:40' },
+  ];
+  return JSON.stringify(file);
+};
+
+describe('the first start', () => {
+  test('shows the example shop with its plan, says that it is one, and keeps it over a reload', async () => {
+    const page = await start('/forms');
+    await page.locator('h1', { hasText: 'Larkmoor Boards' }).waitFor();
+    await settled(page);
+    expect(await page.locator('.head-standing').innerText()).toContain('example');
+    expect(await page.locator('.step-buttons button').count()).toBeGreaterThan(20);
+    await page.waitForTimeout(600);
+    await page.reload();
+    await page.locator('.step-buttons button').first().waitFor({ state: 'attached' });
+    expect(await page.locator('h1').innerText()).toBe('Larkmoor Boards');
+  });
+
+  test('a shop file that is none is refused, fault by fault, and the shop stays', async () => {
+    const page = await start('/today');
+    await page.locator('h1', { hasText: 'Larkmoor Boards' }).waitFor();
+    await openFile(page, '{"format":"pourwright.shop","version":1,"name":"Half a shop","zone":"Nowhere"}');
+    const dialog = page.getByRole('dialog', { name: 'The file was not opened' });
+    await dialog.waitFor();
+    expect(await dialog.innerText()).toMatch(/rooms/);
+    await dialog.getByRole('button', { name: 'Back to the shop' }).click();
+    expect(await page.locator('h1').innerText()).toBe('Larkmoor Boards');
+  });
+
+  test('a shop that is opened is saved again word for word as a shop', async () => {
+    const page = await start('/today');
+    await openShop(page, shopText, 'Two Evenings');
+    await page.getByRole('button', { name: 'Shop file and settings' }).click();
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('menuitem', { name: 'Save the shop file' }).click(),
+    ]);
+    expect(download.suggestedFilename()).toBe('two-evenings.shop.json');
+    const saved = JSON.parse(await readFile(await download.path(), 'utf8')) as {
+      name: string;
+      pieces: unknown[];
+    };
+    expect(saved.name).toBe('Two Evenings');
+    expect(saved.pieces).toHaveLength(2);
+  });
+});
+
+describe('working from the list', () => {
+  test('begin, mixed, done: the cup counts down meanwhile, and what is done can be taken back', async () => {
+    const page = await start('/today');
+    await openShop(page, shopText, 'Two Evenings');
+    const entry = page.locator('.entry', { hasText: 'brush on the seal' }).filter({ hasText: 'Wren' });
+    const now = page.locator('.entry-running');
+    const prepare = page.locator('.entry', { hasText: 'Prepare wood and form' }).filter({ hasText: 'Wren' });
+    await prepare.getByRole('button', { name: /^Begin/ }).click();
+    await now.filter({ hasText: 'Prepare' }).waitFor();
+    await setNow(page, '2026-11-25T14:30:00Z');
+    await now.getByRole('button', { name: /^Done/ }).click();
+    await expect.poll(() => page.locator('.entry-running').count()).toBe(0);
+    await settled(page);
+
+    await entry.getByRole('button', { name: /^Begin/ }).click();
+    await now.getByRole('timer').waitFor();
+    expect(await now.getByRole('timer').innerText()).toMatch(/^\d+:\d\d/);
+    await setNow(page, '2026-11-25T14:34:00Z');
+    await now.getByRole('button', { name: /^Mixed/ }).click();
+    await expect.poll(() => now.getByRole('button', { name: /^Mixed/ }).count()).toBe(0);
+    await now.getByRole('timer').waitFor();
+    await setNow(page, '2026-11-25T14:40:00Z');
+    await now.getByRole('button', { name: /^Done/ }).click();
+    await page.locator('.setting', { hasText: 'Wren' }).filter({ hasText: 'the seal' }).waitFor();
+
+    await page.locator('summary', { hasText: 'Done today: 2' }).click();
+    await page
+      .locator('.today-done li', { hasText: 'brush on the seal' })
+      .getByRole('button', { name: 'Take back' })
+      .click();
+    await page.locator('summary', { hasText: 'Done today: 1' }).waitFor();
+    await expect.poll(() => page.locator('.setting').count(), { timeout: 30_000 }).toBe(0);
+  });
+
+  test('a mix past its working time is called over', async () => {
+    const page = await start('/today');
+    await openShop(page, shopText, 'Two Evenings');
+    const prepare = page.locator('.entry', { hasText: 'Prepare wood and form' }).filter({ hasText: 'Wren' });
+    await prepare.getByRole('button', { name: /^Begin/ }).click();
+    await page.locator('.entry-running').getByRole('button', { name: /^Done/ }).click();
+    await settled(page);
+    await page
+      .locator('.entry', { hasText: 'brush on the seal' })
+      .filter({ hasText: 'Wren' })
+      .getByRole('button', { name: /^Begin/ })
+      .click();
+    await page.getByRole('timer').waitFor();
+    await settled(page);
+    await setNow(page, '2026-11-25T17:30:00Z');
+    await expect.poll(() => page.getByRole('timer').innerText()).toMatch(/over/);
+    expect(await page.getByRole('timer').innerText()).toMatch(/Do not pour it/);
+  });
+
+  test('touch tests: found wet, the window moves later; undo takes the finger back', async () => {
+    const page = await start('/today');
+    await setNow(page, '2026-11-25T17:40:00Z');
+    await openShop(page, poured(), 'Two Evenings');
+    const setting = page.locator('.setting', { hasText: 'layer 1' });
+    const opens = () => setting.locator('.window-times span').first().innerText();
+    const before = await opens();
+    await setting.getByRole('button', { name: 'Not yet' }).click();
+    await expect.poll(opens, { timeout: 40_000 }).not.toBe(before);
+    await settled(page);
+    await page
+      .getByRole('button', { name: /^Undo: layer 1 of Wren found wet/ })
+      .first()
+      .click();
+    await expect.poll(opens, { timeout: 40_000 }).toBe(before);
+  });
+
+  test('touch tests: found tacky, the window is open now', async () => {
+    const page = await start('/today');
+    await setNow(page, '2026-11-25T15:10:00Z');
+    await openShop(page, poured(), 'Two Evenings');
+    const setting = page.locator('.setting', { hasText: 'layer 1' });
+    await expect.poll(() => setting.locator('.window-says').innerText()).toMatch(/^opens in/);
+    await setting.getByRole('button', { name: 'Tacky', exact: true }).click();
+    await expect
+      .poll(() => setting.locator('.window-says').innerText(), { timeout: 40_000 })
+      .toMatch(/^open now/);
+  });
+
+  test('what was begun is still begun after a reload', async () => {
+    const page = await start('/today');
+    await openShop(page, shopText, 'Two Evenings');
+    await page
+      .locator('.entry', { hasText: 'Prepare wood and form' })
+      .filter({ hasText: 'Robin' })
+      .getByRole('button', { name: /^Begin/ })
+      .click();
+    await page.locator('.entry-running', { hasText: 'Robin' }).waitFor();
+    await settled(page);
+    await page.waitForTimeout(600);
+    await page.reload();
+    await page.locator('.entry-running', { hasText: 'Robin' }).waitFor();
+  });
+});
