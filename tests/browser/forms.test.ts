@@ -186,7 +186,7 @@ describe('an illegal drop and its ways out', () => {
     await page.getByRole('button', { name: /^Put it back/ }).click();
     await expect.poll(() => page.getByRole('dialog').count()).toBe(0);
     expect(await label(page, /Mix layer 2, Wren/)).toBe(before);
-    expect(await page.getByRole('button', { name: 'Undo: open test.shop.json' }).count()).toBe(1);
+    await expect.poll(() => page.getByRole('button', { name: 'Undo: open test.shop.json' }).count()).toBe(1);
   });
 
   test('the nearest place: it is pinned there', async () => {

@@ -2,7 +2,7 @@
  * One unseen button for every attended step near what is in sight: what is painted can so be reached by keyboard and
  * heard. One of them is in the tab order; arrows go from there, + and - zoom.
  */
-import { createMemo, createSignal, For, untrack, type JSX } from 'solid-js';
+import { createMemo, createSignal, For, Show, untrack, type JSX } from 'solid-js';
 import { durationText } from '../clock/index.ts';
 import type { Hand as Grasp } from '../drag/index.ts';
 import { useSession, useView } from '../state/index.ts';
@@ -33,6 +33,8 @@ export interface StepButtonsProps {
   readonly refused: (why: string) => void;
 }
 
+const keyOf = ({ box, hand }: Place): string => `${box.lane.id}|${hand.piece}|${hand.step}`;
+
 export const StepButtons = (props: StepButtonsProps): JSX.Element => {
   const session = useSession();
   const view = useView();
@@ -49,14 +51,18 @@ export const StepButtons = (props: StepButtonsProps): JSX.Element => {
     const scale = anchor();
     const from = scale.from - scale.width * scale.minutesPerPixel;
     const to = scale.from + 2 * scale.width * scale.minutesPerPixel;
+    const held = props.hand.held();
+    // What is held keeps its button, however far it is carried: the keys that carry it go to that button.
+    const isNear = (hand: Hand): boolean =>
+      (hand.to > from && hand.from < to) || (held?.piece === hand.piece && held.step === hand.step);
     return props.layout.boxes.flatMap((box) =>
-      box.lane.strips.flatMap((strip) =>
-        strip.hands.filter((hand) => hand.to > from && hand.from < to).map((hand) => ({ box, strip, hand })),
-      ),
+      box.lane.strips.flatMap((strip) => strip.hands.filter(isNear).map((hand) => ({ box, strip, hand }))),
     );
   });
+  // Buttons are kept by name through every new plan and scale, and with them the focus.
+  const byKey = createMemo(() => new Map(places().map((place) => [keyOf(place), place])));
+  const keys = createMemo(() => [...byKey().keys()]);
   const [focused, setFocused] = createSignal<string | null>(null);
-  const keyOf = ({ box, hand }: Place): string => `${box.lane.id}|${hand.piece}|${hand.step}`;
   /** The one in the tab order: where the focus was, or the first that is still to come. */
   const entry = createMemo(() => {
     const known = focused();
@@ -161,28 +167,33 @@ export const StepButtons = (props: StepButtonsProps): JSX.Element => {
       aria-label="Steps in the picture"
       style={{ transform: `translateX(${-xOf(anchor(), props.scale.from)}px)` }}
     >
-      <For each={places()}>
-        {(place) => {
-          const x = untrack(() => xOf(anchor(), place.hand.from));
-          const width = untrack(() => Math.max(24, xOf(anchor(), place.hand.to) - x));
+      <For each={keys()}>
+        {(key) => {
+          // A button that is going away is asked once more before it is gone.
+          let last = untrack(byKey).get(key);
+          const place = (): Place | undefined => (last = byKey().get(key) ?? last);
           return (
-            <button
-              type="button"
-              data-key={keyOf(place)}
-              tabindex={entry() === keyOf(place) ? 0 : -1}
-              aria-pressed={
-                view.picked()?.piece === place.hand.piece && view.picked()?.step === place.hand.step
-              }
-              aria-label={says(place)}
-              style={{
-                left: `${x}px`,
-                top: `${rowTop(place.box, place.strip.row) + place.box.bodyHeight - 8}px`,
-                width: `${width}px`,
-              }}
-              onFocus={() => setFocused(keyOf(place))}
-              onKeyDown={(event) => onKey(event, place)}
-              onClick={() => view.pick({ piece: place.hand.piece, step: place.hand.step })}
-            />
+            <Show when={place()}>
+              {(here) => (
+                <button
+                  type="button"
+                  data-key={key}
+                  tabindex={entry() === key ? 0 : -1}
+                  aria-pressed={
+                    view.picked()?.piece === here().hand.piece && view.picked()?.step === here().hand.step
+                  }
+                  aria-label={says(here())}
+                  style={{
+                    left: `${xOf(anchor(), here().hand.from)}px`,
+                    top: `${rowTop(here().box, here().strip.row) + here().box.bodyHeight - 8}px`,
+                    width: `${Math.max(24, xOf(anchor(), here().hand.to) - xOf(anchor(), here().hand.from))}px`,
+                  }}
+                  onFocus={() => setFocused(key)}
+                  onKeyDown={(event) => onKey(event, here())}
+                  onClick={() => view.pick({ piece: here().hand.piece, step: here().hand.step })}
+                />
+              )}
+            </Show>
           );
         }}
       </For>

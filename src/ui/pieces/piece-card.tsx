@@ -117,7 +117,9 @@ export const PieceCard = (props: {
                 <button
                   type="button"
                   class="button"
-                  aria-label={standing().pins > 0 ? `Unpin ${piece().name}` : `Pin all of ${piece().name}`}
+                  aria-label={
+                    standing().pins > 0 ? `Unpin: ${piece().name}` : `Pin all of it: ${piece().name}`
+                  }
                   onClick={togglePins}
                 >
                   {standing().pins > 0 ? 'Unpin' : 'Pin all of it'}
@@ -125,7 +127,7 @@ export const PieceCard = (props: {
                 <button
                   type="button"
                   class="button"
-                  aria-label={`Show ${piece().name} on Forms`}
+                  aria-label={`Show on Forms: ${piece().name}`}
                   onClick={() => {
                     view.pick({ piece: piece().id, step: next().step });
                     navigate('/forms');
