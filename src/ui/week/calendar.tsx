@@ -119,6 +119,10 @@ export const CalendarBoard = (props: CalendarProps): JSX.Element => {
       headerToolbar: false,
       allDaySlot: false,
       nowIndicator: true,
+      // A day without work still has something to focus, so that its hours are scrolled by keys.
+      dayCellDidMount: ({ el }) => {
+        el.tabIndex = 0;
+      },
       height: '100%',
       expandRows: true,
       slotMinTime: two(props.hours.from),
