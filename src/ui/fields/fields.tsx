@@ -1,6 +1,7 @@
 /** The fields of a sheet: a label, what is typed, its unit, a hint, and what is wrong with it, right there. */
 import { createEffect, createSignal, createUniqueId, For, Show, untrack, type JSX } from 'solid-js';
 import { measureText, shownNumber, storedNumber, unitOf, type Measure } from './measure.ts';
+import { fieldMessage } from './places.ts';
 import { useFaults, useSheet } from './sheet.tsx';
 import { minutesTyped, typedMinutes } from './time-typed.ts';
 
@@ -47,7 +48,7 @@ const Field = (
         {props.hint}
       </p>
       <p class="field-fault" id={`${id}-fault`}>
-        <For each={faults()}>{(fault) => <span>{fault.message}</span>}</For>
+        <For each={faults()}>{(fault) => <span>{fieldMessage(fault.message)}</span>}</For>
       </p>
     </div>
   );
@@ -203,7 +204,7 @@ export const OptionalMeasureField = (
       {...props}
       mode="decimal"
       hint={
-        props.otherwise === undefined
+        props.otherwise === undefined || !Number.isFinite(props.otherwise)
           ? props.hint
           : `left empty: ${measureText(props.otherwise, props.measure, sheet.units())}`
       }
@@ -290,7 +291,7 @@ export const TickField = (props: {
   readonly value: boolean;
   readonly change: (value: boolean) => void;
 }): JSX.Element => (
-  <label class="tick">
+  <label class="yesno">
     <input
       type="checkbox"
       checked={props.value}

@@ -16,6 +16,10 @@ export const faultsAt = (faults: readonly FileFault[], path: string): readonly F
 export const isUnder = (fault: FileFault, path: string): boolean =>
   fault.path === path || fault.path.startsWith(`${path}.`) || fault.path.startsWith(`${path}[`);
 
+/** A message of the file's reader as it fits a field: nobody types quotes there. */
+export const fieldMessage = (message: string): string =>
+  message.replace(/, without quotes\b/, '').replace(/ in quotes\b/, '');
+
 const SECTION_WORDS: Readonly<Record<string, string>> = {
   rooms: 'room',
   people: 'person',

@@ -16,7 +16,7 @@ export const ChangeToasts = (): JSX.Element => {
       // Better plans after the same change refresh the same note.
       if (showing) toaster.dismiss(showing.id);
       const id = toaster.show((props) => (
-        <Toast toastId={props.toastId} class="toast" duration={12_000}>
+        <Toast toastId={props.toastId} as="div" class="toast" duration={12_000}>
           <ChangeNote change={change} close={() => toaster.dismiss(props.toastId)} />
         </Toast>
       ));
@@ -26,7 +26,7 @@ export const ChangeToasts = (): JSX.Element => {
   return (
     <Portal>
       <Toast.Region limit={1}>
-        <Toast.List class="toasts" />
+        <Toast.List as="div" class="toasts" />
       </Toast.Region>
     </Portal>
   );

@@ -251,10 +251,10 @@ const Part = <S extends PartSection>(props: {
         </button>
       </div>
       <Show when={entries().length > 0} fallback={<p class="part-empty">None yet.</p>}>
-        <ul class="entries" classList={{ 'entries-wide': props.wide }}>
+        <ul class="things" classList={{ 'things-wide': props.wide }}>
           <For each={entries()}>
             {(entry) => (
-              <li class="plate entry">
+              <li class="plate thing">
                 <h3>{entry.name}</h3>
                 <For each={props.lines(entry)}>{(line) => <p>{line}</p>}</For>
                 {props.picture?.(entry)}

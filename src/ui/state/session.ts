@@ -272,20 +272,29 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     replan();
   };
 
-  const openText = async (text: string, says: string): Promise<readonly FileFault[]> => {
+  const openDocument = async (
+    text: string,
+    says: string,
+    fromExample: boolean,
+    stillWanted: () => boolean = () => true,
+  ): Promise<readonly FileFault[]> => {
     const opened = await engine.ask('open', { text });
     if (!opened.ok) return opened.faults;
+    if (!stillWanted()) return [];
     if (phase() !== 'starting') setTrouble(null);
-    setIsExample(false);
+    setIsExample(fromExample);
     openShop(opened.shop, says);
     return [];
   };
 
-  const openExample = async (name: string): Promise<void> => {
-    const faults = await openText(await exampleText(name, clockMs()), `open the example ${name}`);
+  const openText = (text: string, says: string): Promise<readonly FileFault[]> =>
+    openDocument(text, says, false);
+
+  const openExample = async (name: string, stillWanted?: () => boolean): Promise<void> => {
+    const text = await exampleText(name, clockMs());
+    const faults = await openDocument(text, `open the example ${name}`, true, stillWanted);
     if (faults.length > 0)
       throw new Error(faults.map((fault) => `${fault.path}: ${fault.message}`).join('\n'));
-    setIsExample(true);
   };
 
   const restore = async (kept: Kept): Promise<boolean> => {
@@ -329,7 +338,9 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
         return { shop: null, plan: null, view: null };
       });
       try {
-        if (!(await restore(kept))) await openExample(FIRST_EXAMPLE);
+        // A file that is opened while we start is what the maker wants to see.
+        const isEmpty = (): boolean => history() === null;
+        if (!(await restore(kept)) && isEmpty()) await openExample(FIRST_EXAMPLE, isEmpty);
       } catch (error) {
         report(error);
       }
@@ -353,7 +364,7 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     },
     planAgain,
     openText,
-    openExample,
+    openExample: (name) => openExample(name),
     exportText() {
       const document = shop();
       return document ? `${JSON.stringify(document, null, 2)}\n` : null;

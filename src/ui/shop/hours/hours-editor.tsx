@@ -70,7 +70,7 @@ export const HoursEditor = (props: {
       <Show when={props.note}>
         <p class="group-note">{props.note}</p>
       </Show>
-      <div class="lines">
+      <div class="rows">
         <Index each={props.lines}>
           {(line, at) => (
             <Below path={`${props.path}[${at}]`}>
@@ -216,7 +216,7 @@ const HoursLine = (props: {
       </div>
       <button
         type="button"
-        class="button quiet"
+        class="button plain"
         aria-label={`Take away: ${hoursText(props.line)}`}
         onClick={() => props.remove()}
       >

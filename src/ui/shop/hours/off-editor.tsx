@@ -20,7 +20,7 @@ export const OffEditor = (props: {
   return (
     <fieldset class="group">
       <legend>{props.title}</legend>
-      <div class="lines">
+      <div class="rows">
         <Index each={props.lines}>
           {(line, at) => (
             <Below path={`${props.path}[${at}]`}>
@@ -50,7 +50,7 @@ export const OffEditor = (props: {
                 </div>
                 <button
                   type="button"
-                  class="button quiet"
+                  class="button plain"
                   aria-label={`Take away: ${offText(line())}`}
                   onClick={() => props.change(props.lines.filter((_, n) => n !== at))}
                 >

@@ -1,6 +1,6 @@
 /** A sheet on which something of the shop is written: kept only when the whole shop file stays right. */
 import { Dialog } from '@kobalte/core/dialog';
-import { createEffect, createSignal, on, onCleanup, Show, type Accessor, type JSX } from 'solid-js';
+import { createEffect, createSignal, on, onCleanup, Show, untrack, type Accessor, type JSX } from 'solid-js';
 import type { Shop } from '../../../engine/shop/index.ts';
 import type { Edit } from '../../edits/index.ts';
 import type { FileFault } from '../../engine/index.ts';
@@ -30,7 +30,9 @@ export interface DraftSheetProps<T> {
 
 export const DraftSheet = <T,>(props: DraftSheetProps<T>): JSX.Element => {
   const session = useSession();
-  const [draft, setDraft] = createSignal<T>(props.initial);
+  // Taken once: whoever hands it in may make it anew at every look.
+  const initial = untrack(() => props.initial);
+  const [draft, setDraft] = createSignal<T>(initial);
   const [faults, setFaults] = createSignal<readonly FileFault[]>([]);
   const [busy, setBusy] = createSignal(false);
   const [leaving, setLeaving] = createSignal(false);
@@ -81,7 +83,7 @@ export const DraftSheet = <T,>(props: DraftSheetProps<T>): JSX.Element => {
     setDraft(() => next);
   };
   const leave = (): void => {
-    if (draft() === props.initial) props.close();
+    if (draft() === initial) props.close();
     else setLeaving(true);
   };
 
@@ -90,7 +92,7 @@ export const DraftSheet = <T,>(props: DraftSheetProps<T>): JSX.Element => {
       <Dialog.Portal>
         <Dialog.Overlay class="dialog-shade" />
         <div class="dialog-place">
-          <Dialog.Content class="dialog sheet" onInteractOutside={(event) => event.preventDefault()}>
+          <Dialog.Content class="dialog writing" onInteractOutside={(event) => event.preventDefault()}>
             <SheetOf units={session.shop()?.units ?? 'metric'} base={base()} faults={faults()}>
               <form
                 class="sheet-form"
@@ -119,7 +121,7 @@ export const DraftSheet = <T,>(props: DraftSheetProps<T>): JSX.Element => {
                           <Show when={props.another}>
                             <button
                               type="button"
-                              class="button quiet"
+                              class="button plain"
                               onClick={() => props.another?.(draft())}
                             >
                               Another like this
@@ -129,7 +131,7 @@ export const DraftSheet = <T,>(props: DraftSheetProps<T>): JSX.Element => {
                             {(remove) => (
                               <button
                                 type="button"
-                                class="button quiet"
+                                class="button plain"
                                 disabled={busy()}
                                 onClick={() => void settle(() => tryEdit(session, remove()))}
                               >

@@ -150,7 +150,7 @@ export const RecipeFields = (props: {
                   />
                   <button
                     type="button"
-                    class="button quiet wide"
+                    class="button plain wide"
                     onClick={() => put({ coats: props.value.coats.filter((_, n) => n !== at) })}
                   >
                     Take coat {at + 1} away
@@ -371,7 +371,7 @@ const LayerFields = (props: {
                 </div>
                 <button
                   type="button"
-                  class="button quiet"
+                  class="button plain"
                   onClick={() => put({ bubblePasses: props.value.bubblePasses.filter((_, n) => n !== at) })}
                 >
                   Take bubble pass {at + 1} away
@@ -391,7 +391,7 @@ const LayerFields = (props: {
         </button>
         <Show when={props.remove}>
           {(remove) => (
-            <button type="button" class="button quiet" onClick={() => remove()()}>
+            <button type="button" class="button plain" onClick={() => remove()()}>
               Take layer {props.number} away
             </button>
           )}

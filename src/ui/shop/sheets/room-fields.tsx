@@ -102,7 +102,7 @@ export const RoomFields = (props: {
         />
       </Group>
       <Group title="Heating" note="Hours in which the room is kept at least this warm.">
-        <div class="lines wide">
+        <div class="rows wide">
           <Index each={usual().heating}>
             {(line, at) => (
               <Below path={`temperature.pattern.heating[${at}]`}>
@@ -200,7 +200,7 @@ const Readings = (props: {
   };
   return (
     <Group title={props.title} note={props.note}>
-      <div class="lines wide">
+      <div class="rows wide">
         <Index each={props.lines}>
           {(line, at) => (
             <Below path={`${props.path}[${at}]`}>
@@ -221,7 +221,7 @@ const Readings = (props: {
                 />
                 <button
                   type="button"
-                  class="button quiet"
+                  class="button plain"
                   aria-label={`Take away reading ${at + 1}`}
                   onClick={() => props.change(props.lines.filter((_, n) => n !== at))}
                 >

@@ -1,0 +1,127 @@
+/** The Pieces screen in a real browser: what is promised, a piece added with its promise in sight, and what helps. */
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, inject, test } from 'vitest';
+import { shopText } from '../ui/small-shop.ts';
+import { openBrowser } from './browser.ts';
+import { axeFindings, openShop, PHONE, settled, visit, type Visit } from './visit.ts';
+
+let browser: Browser;
+let current: Visit | null = null;
+beforeAll(async () => {
+  browser = await openBrowser();
+});
+afterAll(() => browser.close());
+afterEach(async () => {
+  const complaints = current?.complaints ?? [];
+  await current?.context.close();
+  current = null;
+  expect(complaints).toEqual([]);
+});
+
+const atPieces = async (text = shopText, options = {}): Promise<Page> => {
+  current = await visit(browser, inject('appUrl'), '/pieces', options);
+  await openShop(current.page, text, 'Two Evenings');
+  return current.page;
+};
+const card = (page: Page, name: string) =>
+  page.locator('.piece').filter({ has: page.locator('h3', { hasText: name }) });
+
+/** The same shop, Wren promised for a day on which it cannot be ready. */
+const lateText = (): string => {
+  const file = JSON.parse(shopText) as { pieces: { due: string }[] };
+  file.pieces[0].due = '2026-11-27T12:00';
+  return JSON.stringify(file);
+};
+
+describe('what is promised', () => {
+  test('every piece says its promise, when it is ready, how it stands and what comes next', async () => {
+    const page = await atPieces();
+    const wren = await card(page, 'Wren').innerText();
+    expect(wren).toContain('promised for');
+    expect(wren).toMatch(/ready .*\d\d:\d\d/);
+    expect(wren).toContain('to spare');
+    expect(wren).toContain('Not begun. Next: Prepare wood and form');
+  });
+
+  test('a late one stands first; the engine says what would help, and doing it is undone by one touch', async () => {
+    const page = await atPieces(lateText());
+    expect(await page.locator('.piece h3').first().innerText()).toBe('Wren');
+    await card(page, 'Wren').getByText('late').waitFor();
+    await card(page, 'Wren').getByRole('button', { name: 'What would help?' }).click();
+    const help = page.getByRole('region', { name: 'What would help Wren' });
+    await help.getByText(/bring|brings/).waitFor({ timeout: 80_000 });
+    await help.getByRole('button', { name: 'Do this' }).last().click();
+    await settled(page);
+    await expect.poll(() => card(page, 'Wren').getByText('to spare').count()).toBe(1);
+    await page.getByRole('button', { name: /^Undo: promise “Wren”/ }).click();
+    await card(page, 'Wren')
+      .getByText(/ late$/)
+      .waitFor();
+  });
+});
+
+describe('a new piece', () => {
+  test('sees its promise before it is saved, takes it, and the plan keeps it', async () => {
+    const page = await atPieces();
+    await page.getByRole('button', { name: 'Add a piece' }).click();
+    const sheet = page.getByRole('dialog', { name: 'A new piece' });
+    const promise = sheet.locator('.promise');
+    await promise.getByText(/^Could be ready/).waitFor({ timeout: 60_000 });
+    expect(await promise.innerText()).toContain('no other piece gets later for it');
+    await promise.getByRole('button', { name: /^Promise it for/ }).click();
+    await sheet.getByLabel('Name', { exact: true }).fill('Finch');
+    expect(await axeFindings(page, '[role=dialog]')).toEqual([]);
+    await sheet.getByRole('button', { name: 'Add the piece' }).click();
+    await sheet.waitFor({ state: 'detached' });
+    await settled(page);
+    await expect.poll(() => card(page, 'Finch').getByText('to spare').count(), { timeout: 60_000 }).toBe(1);
+  });
+
+  test('without a name or with a size no form takes it is not saved, and says so where it is typed', async () => {
+    const page = await atPieces();
+    await page.getByRole('button', { name: 'Add a piece' }).click();
+    const sheet = page.getByRole('dialog', { name: 'A new piece' });
+    await sheet.getByLabel('Length', { exact: true }).fill('long');
+    await sheet.getByRole('button', { name: 'Add the piece' }).click();
+    await sheet.getByText('must not be empty').waitFor();
+    expect(await sheet.getByLabel('Length', { exact: true }).getAttribute('aria-invalid')).toBe('true');
+    // Mended, it is seen at once.
+    await sheet.getByLabel('Length', { exact: true }).fill('450');
+    await expect
+      .poll(() => sheet.getByLabel('Length', { exact: true }).getAttribute('aria-invalid'))
+      .toBe('false');
+    await page.keyboard.press('Escape');
+    await sheet.getByRole('button', { name: 'Throw it away' }).click();
+    await sheet.waitFor({ state: 'detached' });
+    expect(await page.locator('.piece').count()).toBe(2);
+  });
+});
+
+describe('a piece', () => {
+  test('is pinned as a whole and let go again', async () => {
+    const page = await atPieces();
+    await page.getByRole('button', { name: 'Pin all of it: Robin' }).click();
+    await card(page, 'Robin')
+      .getByText(/steps are pinned/)
+      .waitFor();
+    await settled(page);
+    await page.getByRole('button', { name: 'Unpin: Robin' }).click();
+    await expect
+      .poll(() =>
+        card(page, 'Robin')
+          .getByText(/steps are pinned/)
+          .count(),
+      )
+      .toBe(0);
+  });
+
+  test('that is removed comes back by undo, on a phone as well', async () => {
+    const page = await atPieces(shopText, { viewport: PHONE });
+    await page.getByRole('button', { name: 'Change Robin' }).click();
+    await page.getByRole('dialog').getByRole('button', { name: 'Remove' }).click();
+    await expect.poll(() => page.locator('.piece').count()).toBe(1);
+    await page.getByRole('button', { name: /^Undo: remove the piece “Robin”/ }).click();
+    await expect.poll(() => page.locator('.piece').count()).toBe(2);
+    expect(await axeFindings(page)).toEqual([]);
+  });
+});
