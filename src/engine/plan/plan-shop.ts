@@ -30,6 +30,8 @@ export interface PlanOptions {
 
 const DAY = 1440;
 const LONGEST_HORIZON = 400 * DAY;
+/** How many horizons are tried, each twice the one before, until a shop counts as impossible. */
+const HORIZONS = 3;
 
 /**
  * How far ahead to look first, in minutes after now: past every due time, and far enough for the forms to serve all
@@ -110,7 +112,8 @@ export function prepare(
 export function planShop(shop: Shop, options: PlanOptions): Plan {
   const { now, seed, budget, stop, progress, standing } = options;
   let horizon = firstHorizon(shop, now);
-  for (;;) {
+  let smallest: readonly string[] | null = null;
+  for (let tried = 1; ; tried++) {
     const prepared = prepare(shop, now, horizon, standing);
     const tell = (answer: Assignment | null, levels: readonly LevelOutcome[], status: Plan['status']): Plan =>
       tellPlan(shop, options, prepared, answer, levels, status, []);
@@ -122,19 +125,18 @@ export function planShop(shop: Shop, options: PlanOptions): Plan {
       progress:
         progress && ((report) => report.best && progress(tell(report.best, report.levels, 'feasible'))),
     });
-    if (outcome.status === 'optimal' || outcome.status === 'feasible') {
-      return tell(outcome.best, outcome.levels, outcome.status);
-    }
-    const isShort =
-      outcome.status === 'infeasible' && mayBeShort(prepared, outcome) && horizon < LONGEST_HORIZON;
-    if (!isShort) {
-      const words =
-        outcome.status === 'infeasible' ? clashWords(shop, prepared.builder.reasons, outcome.clash) : [];
-      return tellPlan(shop, options, prepared, null, [], outcome.status, words);
+    if (outcome.status === 'unknown') return tell(null, [], 'unknown');
+    if (outcome.status !== 'infeasible') return tell(outcome.best, outcome.levels, outcome.status);
+    const words = clashWords(shop, prepared.builder.reasons, outcome.clash);
+    if (smallest === null || lengthOf(words) < lengthOf(smallest)) smallest = words;
+    if (tried === HORIZONS || horizon >= LONGEST_HORIZON || !mayBeShort(prepared, outcome)) {
+      return tellPlan(shop, options, prepared, null, [], 'infeasible', smallest);
     }
     horizon = Math.min(LONGEST_HORIZON, horizon * 2);
   }
 }
+
+const lengthOf = (words: readonly string[]): number => words.join().length;
 
 /** Whether the end of the calendar has a part in the clash: then a longer one may do. */
 const mayBeShort = (

@@ -7,7 +7,7 @@ import type { Intervals } from '../time/index.ts';
 import type { Ground } from './ground.ts';
 import type { Block } from './itinerary.ts';
 import type { ModelBuilder } from './model-builder.ts';
-import type { Crew, Option, Past } from './piece-route.ts';
+import type { Crew, Option, Past, RoutedBlock } from './piece-route.ts';
 
 /** Every way to pick `size` of them, in order. */
 function combinations<T>(things: readonly T[], size: number): T[][] {
@@ -52,6 +52,10 @@ export function chooseCrews(
     when: when[i],
   }));
 }
+
+/** Minutes from the start of a turnaround until the form is clean: those of the form, or what the record says. */
+export const cleanMinutes = (turnaround: Pick<RoutedBlock, 'past'>, form: Form): number =>
+  turnaround.past ? turnaround.past.end - turnaround.past.start : form.turnaroundMinutes;
 
 /** The end of a block as a map of its start: known, fixed, by the form, or by the hours of whoever does it. */
 export function endsOf(

@@ -22,6 +22,14 @@ export function stepOffset(block: Block, step: string): number {
 export const actualsOf = (piece: Piece, block: Block): readonly Actual[] =>
   block.steps.flatMap((s) => actualOf(piece, s.id) ?? []);
 
+/** Minutes a block takes; for a turnaround those of the recorded form, or of the slowest when none is recorded. */
+function usualMinutes(ground: Ground, piece: Piece, block: Block): number {
+  if (block.kind !== 'turnaround') return block.minutes;
+  const { forms } = ground.shop;
+  const recordedForm = forms.find((f) => piece.actuals.some((a) => a.form === f.id));
+  return recordedForm?.turnaroundMinutes ?? Math.max(...forms.map((f) => f.turnaroundMinutes));
+}
+
 function recorded(ground: Ground, piece: Piece, block: Block): Past | null {
   const known = actualsOf(piece, block);
   if (known.length === 0) return null;
@@ -29,9 +37,11 @@ function recorded(ground: Ground, piece: Piece, block: Block): Past | null {
   const start = minute(known[0].started) - stepOffset(block, known[0].step);
   const last = known.find((a) => a.step === block.id);
   if (last?.ended !== undefined) return { start, end: Math.max(start, minute(last.ended)), state: 'done' };
-  const foreseen = last
-    ? minute(last.started) + block.steps[block.steps.length - 1].minutes
-    : start + block.minutes;
+  const whole = start + usualMinutes(ground, piece, block);
+  const foreseen =
+    last && block.steps.length > 1
+      ? minute(last.started) + block.steps[block.steps.length - 1].minutes
+      : whole;
   return { start, end: Math.max(foreseen, ground.now), state: 'begun' };
 }
 

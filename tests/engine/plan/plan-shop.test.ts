@@ -215,3 +215,31 @@ describe('a plan of a shop', () => {
     expect(step(hard, 'a', 'layer-2-pour').way).toBe('scuff');
   });
 });
+
+describe('a form that is being cleaned', () => {
+  it('is not free before the time its turnaround takes has passed', () => {
+    const done = (step: string, started: string, ended: string) => ({ step, started, ended, form: 'long' });
+    const shop = littleShop((file) => {
+      file.forms = [{ ...file.forms[0], turnaroundMinutes: 120 }];
+      file.recipes[0].layers = [{ resin: 'slow', depthMm: 12, bubblePasses: [] }];
+      file.pieces = [
+        piece('a', {
+          actuals: [
+            done('prepare', '2026-02-24T08:00', '2026-02-24T09:00'),
+            done('layer-1-mix', '2026-02-24T09:00', '2026-02-24T09:05'),
+            done('layer-1-pour', '2026-02-24T09:05', '2026-02-24T09:10'),
+            done('demold', '2026-03-02T07:00', '2026-03-02T07:20'),
+            { step: 'turnaround', started: '2026-03-02T07:30', form: 'long' },
+          ],
+        }),
+        piece('b'),
+      ];
+    });
+    const made = plan(shop, '2026-03-02T08:00');
+    expect(checkPlan(shop, made)).toEqual([]);
+    expect(step(made, 'a', 'turnaround')).toMatchObject({ state: 'begun', end: '2026-03-02T09:30+01:00' });
+    expect(Date.parse(step(made, 'b', 'prepare').start)).toBeGreaterThanOrEqual(
+      Date.parse('2026-03-02T09:30+01:00'),
+    );
+  });
+});

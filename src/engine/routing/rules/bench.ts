@@ -5,6 +5,7 @@ import type { Bench } from '../../shop/index.ts';
 import { boxAfterMinutes, placedCures } from '../application-cure.ts';
 import type { Ground } from '../ground.ts';
 import { always } from '../capacity.ts';
+import { cleanMinutes } from '../crews.ts';
 import type { PieceRoute, RoutedBlock } from '../piece-route.ts';
 import { formOutside, spaceNeeded, spaceOf } from '../stays.ts';
 import type { Rule } from './rule.ts';
@@ -55,7 +56,7 @@ function inForm(route: PieceRoute, use: Use): void {
   const layer = poured.block.application;
   if (!layer) return;
   for (const form of route.forms) {
-    const clean = constantLag(form.value.turnaroundMinutes);
+    const clean = constantLag(cleanMinutes(turnaround, form.value));
     for (const on of route.formBenches) {
       const amount = spaceNeeded(on.value, formOutside(form.value));
       for (const { value: standing, when } of route.formStandings) {

@@ -1,6 +1,7 @@
 /** A form is held from the first preparation until it is clean again; there are only so many alike. */
 import { constantLag } from '../../schedule/index.ts';
 import { always } from '../capacity.ts';
+import { cleanMinutes } from '../crews.ts';
 import type { PieceRoute, RoutedBlock } from '../piece-route.ts';
 import type { Rule } from './rule.ts';
 
@@ -21,7 +22,8 @@ export const form: Rule = (builder, ground, routes) => {
   for (const route of inUse) {
     const { itinerary, byId, forms } = route;
     const from = (byId.get('prepare') as RoutedBlock).start;
-    const to = (byId.get('turnaround') as RoutedBlock).start;
+    const turnaround = byId.get('turnaround') as RoutedBlock;
+    const to = turnaround.start;
     for (const { value, when } of forms) {
       const reason = builder.reason(
         'form',
@@ -29,7 +31,7 @@ export const form: Rule = (builder, ground, routes) => {
         null,
         `${value.name} holds one piece at a time`,
       );
-      const until = constantLag(value.turnaroundMinutes);
+      const until = constantLag(cleanMinutes(turnaround, value));
       const task = { from, to, until, amount: 1, when, reason };
       if (surplus.has(route)) builder.exclude(`${key(value.id)} surplus`, 'one', task);
       else {
