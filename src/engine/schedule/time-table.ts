@@ -48,6 +48,12 @@ export class TimeTable implements Explainer {
   segCap = new Int32Array(64);
   segments = 0;
   private leastFree = 0;
+  private grownFrom = 0;
+  private grownTo = 0;
+  /** For each task the bounds and the state of its condition when it was last looked at. */
+  private readonly seen: Int32Array;
+  /** Must every task be looked at? */
+  private all = true;
 
   /** `capacity`: `[time0, capacity0, time1, capacity1, ...]`; capacity0 also holds before time0. */
   constructor(
@@ -66,8 +72,9 @@ export class TimeTable implements Explainer {
     this.condition = Int32Array.from(tasks, (task) => task.condition);
     this.contributes = Uint8Array.from(tasks, (task) => (task.contributes ? 1 : 0));
     this.filtered = Uint8Array.from(tasks, (task) => (task.filtered ? 1 : 0));
-    this.partFrom = new Int32Array(n);
-    this.partTo = new Int32Array(n);
+    this.partFrom = new Int32Array(n).fill(BEYOND);
+    this.partTo = new Int32Array(n).fill(BEYOND);
+    this.seen = new Int32Array(5 * n);
     this.byFrom = Int32Array.from({ length: n }, (_, k) => k);
     this.byTo = Int32Array.from({ length: n }, (_, k) => k);
     this.capFrom = capacity.filter((_, k) => k % 2 === 0);
@@ -112,21 +119,42 @@ export class TimeTable implements Explainer {
     if (cap - use < this.leastFree) this.leastFree = cap - use;
   }
 
-  private build(): void {
-    const { n, trail, conditions, partFrom, partTo, byFrom, byTo, capFrom, capacity, amount } = this;
+  /**
+   * Reads the surely running parts. False when none has changed. `[grownFrom, grownTo)` then spans all that is new: a task at rest under
+   * the old profile can only be moved by what lies there.
+   */
+  private read(): boolean {
+    const { n, trail, conditions, partFrom, partTo } = this;
     const { bound } = trail;
+    let changed = false;
+    let grownFrom = BEYOND;
+    let grownTo = -BEYOND;
     for (let i = 0; i < n; i++) {
-      let a = BEYOND;
-      let b = BEYOND;
-      if (this.contributes[i] === 1) {
-        a = -bound[2 * this.from[i] + 1];
-        b = this.end(i, bound[2 * this.to[i]]);
-        if (a >= b || (this.condition[i] !== 0 && conditions.state(trail, this.condition[i]) !== TRUE))
-          a = b = BEYOND;
-      }
+      if (this.contributes[i] === 0) continue;
+      let a = -bound[2 * this.from[i] + 1];
+      let b = this.end(i, bound[2 * this.to[i]]);
+      if (a >= b || (this.condition[i] !== 0 && conditions.state(trail, this.condition[i]) !== TRUE))
+        a = b = BEYOND;
+      const a0 = partFrom[i];
+      const b0 = partTo[i];
+      if (a === a0 && b === b0) continue;
+      changed = true;
       partFrom[i] = a;
       partTo[i] = b;
+      if (a === BEYOND) continue;
+      const apart = a0 === BEYOND || b <= a0 || a >= b0;
+      if ((apart || a < a0) && a < grownFrom) grownFrom = a;
+      if ((apart || b > b0) && b > grownTo) grownTo = b;
+      if (!apart && a < a0 && a0 > grownTo) grownTo = a0;
+      if (!apart && b > b0 && b0 < grownFrom) grownFrom = b0;
     }
+    this.grownFrom = grownFrom;
+    this.grownTo = grownTo;
+    return changed;
+  }
+
+  private build(): void {
+    const { n, partFrom, partTo, byFrom, byTo, capFrom, capacity, amount } = this;
     sortBy(byFrom, partFrom);
     sortBy(byTo, partTo);
     this.segments = 0;
@@ -170,17 +198,47 @@ export class TimeTable implements Explainer {
   }
 
   propagate(): boolean {
-    this.build();
-    const { n, trail, conditions } = this;
-    trail.work += 1 + (n >> 2);
+    const { n, trail, conditions, from, to, seen } = this;
+    const { bound } = trail;
+    trail.work += 1 + (n >> 4);
+    if (this.read() || this.all) {
+      this.build();
+      trail.work += n >> 4;
+    }
+    const { grownFrom, grownTo, all } = this;
+    // A run that is cut short by a conflict leaves tasks unlooked at: then the next one looks at all.
+    this.all = true;
     for (let i = 0; i < n; i++) {
       if (this.filtered[i] === 0 || this.amount[i] <= this.leastFree) continue;
+      const least = bound[2 * from[i]];
+      const first = bound[2 * from[i] + 1];
+      const last = bound[2 * to[i]];
+      const most = bound[2 * to[i] + 1];
       const state = conditions.state(trail, this.condition[i]);
-      if (state === DEAD) continue;
-      if (state !== TRUE) {
+      const at = 5 * i;
+      if (
+        !all &&
+        seen[at] === least &&
+        seen[at + 1] === first &&
+        seen[at + 2] === last &&
+        seen[at + 3] === most &&
+        seen[at + 4] === state &&
+        (grownTo <= least || grownFrom >= this.end(i, -most))
+      )
+        continue;
+      trail.work++;
+      if (state === DEAD) {
+        // Nothing to do until the condition is open again.
+      } else if (state !== TRUE) {
         if (!this.tryDeny(i, state)) return false;
       } else if (!this.raise(i) || !this.lower(i)) return false;
+      seen[at] = bound[2 * from[i]];
+      seen[at + 1] = bound[2 * from[i] + 1];
+      seen[at + 2] = bound[2 * to[i]];
+      seen[at + 3] = bound[2 * to[i] + 1];
+      seen[at + 4] = state;
     }
+    this.all = false;
     return true;
   }
 
