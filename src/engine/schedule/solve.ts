@@ -187,6 +187,7 @@ class Solver {
     search.dive = false;
     while (this.work < limit && !this.exhausted) {
       if (before.some((value, level) => value !== this.values[level])) return;
+      this.bounds[k] = Math.max(this.bounds[k], kernel.trail.rootBound(2 * totals[k]));
       if (this.bounds[k] >= this.values[k]) {
         this.prove(k);
         return;

@@ -187,6 +187,11 @@ export class Trail {
     return p;
   }
 
+  /** The bound of a view at level 0: it holds for good. */
+  rootBound(view: number): number {
+    return this.level === 0 ? this.bound[view] : this.boundBefore(view, this.levelStart[1]);
+  }
+
   /** The bound that a view had before a trail position. */
   boundBefore(view: number, before: number): number {
     let b = this.bound[view];

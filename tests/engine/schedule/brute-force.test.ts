@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { evaluate, solve, verify } from '../../../src/engine/schedule/index.ts';
 import { bruteForce, onlyReasons, tinyModel } from './tiny-models.ts';
 
-const COUNT = 3000;
+const COUNT = 2000;
 
 test(`on ${COUNT} tiny problems with every feature the answer is that of brute force`, () => {
   let infeasible = 0;

@@ -1,0 +1,135 @@
+import highsLoader from 'highs';
+import { expect, test } from 'vitest';
+import {
+  constantLag,
+  readJobShop,
+  readSch,
+  solve,
+  verify,
+  type Lag,
+  type Model,
+} from '../../../src/engine/schedule/index.ts';
+import { randomFrom } from './tiny-models.ts';
+
+// Fisher and Thompson 1963.
+const FT06 = `6 6
+2 1 0 3 1 6 3 7 5 3 4 6
+1 8 2 5 4 10 5 10 0 10 3 4
+2 5 3 4 5 8 0 9 1 1 4 7
+1 5 0 5 2 5 3 3 4 8 5 9
+2 9 1 3 4 5 5 4 0 3 3 1
+1 3 3 3 5 9 0 10 4 4 2 1`;
+// Lawrence 1984.
+const LA01 = `10 5
+1 21 0 53 4 95 3 55 2 34
+0 21 3 52 4 16 2 26 1 71
+3 39 4 98 1 42 2 31 0 12
+1 77 0 55 4 79 2 66 3 77
+0 83 3 34 2 64 1 19 4 37
+1 54 2 43 4 79 0 92 3 62
+3 69 4 77 1 87 2 87 0 93
+2 38 0 60 1 41 3 24 4 83
+3 17 1 49 4 25 0 44 2 98
+4 77 3 79 2 43 1 75 0 96`;
+
+test.each([
+  ['FT06, optimum 55', FT06, 55],
+  ['LA01, optimum 666', LA01, 666],
+])('the job shop %s as published is proved', (_, text, optimum) => {
+  const model = readJobShop(text);
+  const outcome = solve(model, { seed: 1, budget: 50_000_000 });
+  expect(outcome.status).toBe('optimal');
+  if (outcome.status !== 'optimal') return;
+  expect(verify(model, outcome.best)).toEqual([]);
+  expect(outcome.levels[0].value).toBe(optimum);
+});
+
+test('a text that ends too early says what was expected', () => {
+  expect(() => readSch('10 5 0 0')).toThrow('n R 0 0');
+  expect(() => readJobShop('3 3\n0 1')).toThrow('a line for each job');
+});
+
+interface Small {
+  readonly model: Model;
+  readonly durations: readonly number[];
+  readonly uses: readonly number[];
+  readonly capacity: number;
+  readonly horizon: number;
+}
+
+/** Four to six activities, minimum and maximum lags, one resource. */
+function small(seed: number): Small {
+  const random = randomFrom(seed);
+  const n = 4 + random(3);
+  const horizon = 16;
+  const capacity = 2 + random(2);
+  const durations = Array.from({ length: n }, () => 1 + random(4));
+  const uses = Array.from({ length: n }, () => 1 + random(capacity));
+  const lags: Lag[] = [];
+  for (let i = 0; i < n; i++)
+    for (let j = i + 1; j < n; j++) {
+      if (random(3) === 0) lags.push({ from: i, to: j, kind: 'least', map: constantLag(random(6) - 1) });
+      if (random(4) === 0) lags.push({ from: i, to: j, kind: 'most', map: constantLag(1 + random(6)) });
+    }
+  for (let i = 0; i < n; i++) lags.push({ from: i, to: n, kind: 'least', map: constantLag(durations[i]) });
+  const tasks = durations.map((d, i) => ({ from: i, to: i, until: constantLag(d), amount: uses[i] }));
+  const model: Model = {
+    starts: Array.from({ length: n + 1 }, (_, i) => ({ name: `${i}`, earliest: 0, latest: horizon })),
+    choices: [],
+    lags,
+    openings: [],
+    clauses: [],
+    resources: [{ name: 'hands', capacity: Int32Array.of(0, capacity), tasks }],
+    exclusions: [],
+    levels: [{ name: 'makespan', costs: [{ kind: 'late', start: n, after: 0, weight: 1 }] }],
+    reasons: 0,
+  };
+  return { model, durations, uses, capacity, horizon };
+}
+
+/** The same problem as a time-indexed program: x_i_t is 1 when activity i starts at t (Pritsker, Watters, Wolfe 1969). */
+function program({ model, durations, uses, capacity, horizon }: Small): string {
+  const times = Array.from({ length: horizon + 1 }, (_, t) => t);
+  const all = model.starts.map((_, i) => i);
+  const start = (i: number, sign: string): string =>
+    times
+      .slice(1)
+      .map((t) => `${sign} ${t} x_${i}_${t}`)
+      .join(' ');
+  const rows = all.map((i) => `${times.map((t) => `+ x_${i}_${t}`).join(' ')} = 1`);
+  for (const lag of model.lags)
+    rows.push(
+      `${start(lag.to, '+')} ${start(lag.from, '-')} ${lag.kind === 'least' ? '>=' : '<='} ${lag.map.at(0)}`,
+    );
+  for (const t of times) {
+    const terms = durations.flatMap((d, i) =>
+      times.filter((s) => s <= t && t < s + d).map((s) => `+ ${uses[i]} x_${i}_${s}`),
+    );
+    rows.push(`${terms.join(' ')} <= ${capacity}`);
+  }
+  const end = model.starts.length - 1;
+  const binary = all.flatMap((i) => times.map((t) => `x_${i}_${t}`)).join(' ');
+  return `Minimize\n obj: ${start(end, '+')}\nSubject To\n${rows.map((row, k) => ` c${k}: ${row}`).join('\n')}\nBinary\n ${binary}\nEnd\n`;
+}
+
+test('on 200 small projects with minimum and maximum lags the optimum is that of the HiGHS solver', async () => {
+  const highs = await highsLoader();
+  let feasible = 0;
+  for (let seed = 1; seed <= 200; seed++) {
+    const problem = small(seed);
+    const reference = highs.solve(program(problem));
+    const outcome = solve(problem.model, { seed, budget: 5_000_000 });
+    if (reference.Status === 'Infeasible') {
+      expect(outcome.status, `seed ${seed}`).toBe('infeasible');
+      continue;
+    }
+    expect(reference.Status).toBe('Optimal');
+    feasible++;
+    expect(outcome.status, `seed ${seed}`).toBe('optimal');
+    if (outcome.status !== 'optimal') continue;
+    expect(verify(problem.model, outcome.best), `seed ${seed}`).toEqual([]);
+    expect(outcome.levels[0].value, `seed ${seed}`).toBe(Math.round(reference.ObjectiveValue));
+  }
+  expect(feasible).toBeGreaterThan(60);
+  expect(feasible).toBeLessThan(200);
+}, 120_000);
