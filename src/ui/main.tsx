@@ -3,7 +3,7 @@ import { render } from 'solid-js/web';
 import { startEngine } from './engine/index.ts';
 import './look/base.css';
 import { Shell } from './shell/index.ts';
-import { keptTheme, makeSession, makeView, Provide } from './state/index.ts';
+import { keptView, makeSession, makeView, Provide } from './state/index.ts';
 import { keepShop, keepView, readKept } from './storage/index.ts';
 
 const root = document.getElementById('app');
@@ -17,7 +17,7 @@ render(() => {
     clockMs: () => Date.now(),
   });
   const view = makeView((text) => void keepView(text).catch(() => undefined));
-  void kept.then(({ view: text }) => view.setTheme(keptTheme(text))).catch(() => undefined);
+  void kept.then(({ view: text }) => view.restore(keptView(text))).catch(() => view.restore(keptView(null)));
   void session.start();
   return (
     <Provide session={session} view={view}>

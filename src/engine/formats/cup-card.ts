@@ -45,8 +45,8 @@ export interface CupCard {
   readonly mixTo: string;
   readonly worksUntil: string;
   readonly lines: readonly CupLine[];
-  /** How far the rounding is off the ratio: "by the cup +0.2 %, by the scale -0.1 %". */
-  readonly ratioError: string;
+  /** How far the rounding is off the ratio, above 0 too much A: "+0.2 %". */
+  readonly ratioOff: { readonly byCup: string; readonly byScale: string };
   readonly portions: readonly PortionLine[];
   /** The same amounts as numbers, mL and g. */
   readonly measured: Measured;
@@ -79,7 +79,7 @@ export function cupCard(cup: Cup, number: number, all: CupsOfPlan, shop: Shop): 
         ? [{ what: cup.tint.name, volume: '', mass: fine(cup.tint.g), scaleShows: fine(tint) }]
         : []),
     ],
-    ratioError: `by the cup ${signed(byVolume.errorPercent)}, by the scale ${signed(byMass.errorPercent)}`,
+    ratioOff: { byCup: signed(byVolume.errorPercent), byScale: signed(byMass.errorPercent) },
     portions: cup.portions.map((portion) => ({
       piece: names.piece(portion.pour.piece),
       surface: surfaceName(portion.pour.step),

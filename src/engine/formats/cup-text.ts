@@ -19,12 +19,12 @@ export function cupLines(card: CupCard, width: number): string[] {
       [
         ['', 'by the cup', 'or by weight', 'scale shows (tare the empty cup once)'],
         ...card.lines.map(({ what, volume, mass, scaleShows }) => [what, volume, mass, scaleShows]),
+        ['ratio off', card.ratioOff.byCup, card.ratioOff.byScale, ''],
       ],
       width,
       [0],
       '  ',
     ),
-    ...folded(`ratio after rounding: ${card.ratioError}`, width, '  ', '    '),
     several ? '  then, in this order:' : '  then:',
     ...columns(
       card.portions.map(({ piece, surface, amount, tint, from, by, workingTimeLeft, air }, i) => [

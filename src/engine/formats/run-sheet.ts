@@ -228,9 +228,11 @@ function remarksFor(
   names: Names,
   steps: readonly PlanStep[],
 ): string[] {
-  const wood = woodStates(shop, plan, all.ground, (iso) => toMinute(all.clock, iso))
-    .filter(({ piece }) => steps.some((s) => s.piece === piece && s.kind === 'prepare'))
-    .map(({ piece, text }) => `${names.piece(piece)}: ${text}.`);
+  const wood = new Map<string, string[]>();
+  for (const { piece, text } of woodStates(shop, plan, all.ground, (iso) => toMinute(all.clock, iso))) {
+    if (!steps.some((s) => s.piece === piece && s.kind === 'prepare')) continue;
+    wood.set(text, [...(wood.get(text) ?? []), names.piece(piece)]);
+  }
   const food = steps
     .filter(({ kind }) => kind === 'ready')
     .map(({ piece }) => {
@@ -241,5 +243,5 @@ function remarksFor(
           : ` Full cure not before ${formatMoment(all.clock, toMinute(all.clock, notBefore))}.`;
       return `${names.piece(piece)}: ${text}${until}`;
     });
-  return [...wood, ...food];
+  return [...[...wood].map(([text, pieces]) => `${pieces.join('; ')}: ${text}.`), ...food];
 }

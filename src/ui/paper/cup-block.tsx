@@ -2,7 +2,7 @@
 import { For, Show, type JSX } from 'solid-js';
 import type { CupCard } from '../../engine/formats/index.ts';
 
-export const CupBlock = (props: { readonly card: CupCard }): JSX.Element => (
+export const CupBlock = (props: { readonly card: CupCard; readonly showsRoom: boolean }): JSX.Element => (
   <section class="cup-block">
     <h3>
       Cup {props.card.number} <span>{props.card.resin}</span>
@@ -11,8 +11,8 @@ export const CupBlock = (props: { readonly card: CupCard }): JSX.Element => (
       </Show>
     </h3>
     <p class="cup-times">
-      mix <b>{props.card.mixFrom}</b> to {props.card.mixTo}, flows until <b>{props.card.worksUntil}</b>,{' '}
-      {props.card.room}
+      mix <b>{props.card.mixFrom}</b> to {props.card.mixTo}, flows until <b>{props.card.worksUntil}</b>
+      <Show when={props.showsRoom}>, {props.card.room}</Show>
     </p>
     <For each={props.card.warnings}>{(text) => <p class="cup-warning">{text}</p>}</For>
     <table>
@@ -22,7 +22,7 @@ export const CupBlock = (props: { readonly card: CupCard }): JSX.Element => (
             <span class="unseen">part</span>
           </th>
           <th scope="col">by the cup</th>
-          <th scope="col">or by weight</th>
+          <th scope="col">by weight</th>
           <th scope="col">scale shows</th>
         </tr>
       </thead>
@@ -30,8 +30,12 @@ export const CupBlock = (props: { readonly card: CupCard }): JSX.Element => (
         <For each={props.card.lines}>
           {(line) => (
             <tr>
-              <th scope="row">{line.what}</th>
-              <td>{line.volume}</td>
+              <th scope="row" colSpan={line.volume === '' ? 2 : 1}>
+                {line.what}
+              </th>
+              <Show when={line.volume !== ''}>
+                <td>{line.volume}</td>
+              </Show>
               <td>{line.mass}</td>
               <td>
                 <b>{line.scaleShows}</b>
@@ -39,9 +43,14 @@ export const CupBlock = (props: { readonly card: CupCard }): JSX.Element => (
             </tr>
           )}
         </For>
+        <tr class="cup-ratio">
+          <th scope="row">ratio off</th>
+          <td>{props.card.ratioOff.byCup}</td>
+          <td>{props.card.ratioOff.byScale}</td>
+          <td />
+        </tr>
       </tbody>
     </table>
-    <p class="cup-ratio">Tare the empty cup once. Ratio after rounding: {props.card.ratioError}</p>
     <ol class="portions">
       <For each={props.card.portions}>
         {(portion) => (
@@ -49,7 +58,8 @@ export const CupBlock = (props: { readonly card: CupCard }): JSX.Element => (
             <b>
               {portion.from}-{portion.by}
             </b>{' '}
-            {portion.piece}, {portion.surface}: {portion.amount}
+            {portion.piece}, {portion.surface}
+            <Show when={props.card.portions.length > 1}>: {portion.amount}</Show>
             <Show when={portion.tint !== ''}>, with {portion.tint}</Show>
             <small>
               {portion.workingTimeLeft} to spare; {portion.air}

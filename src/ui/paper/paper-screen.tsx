@@ -4,7 +4,7 @@ import type { SheetChoice, StockReport } from '../../engine/formats/index.ts';
 import type { Plan } from '../../engine/plan/document.ts';
 import type { Shop } from '../../engine/shop/index.ts';
 import type { FileKind, Paper } from '../engine/index.ts';
-import { createAnswer, useSession } from '../state/index.ts';
+import { createAnswer, createQuiet, useSession } from '../state/index.ts';
 import { CardsPage } from './cards-page.tsx';
 import { saveFile } from './save-file.ts';
 import { SheetPage } from './sheet-page.tsx';
@@ -26,6 +26,9 @@ const FILES: readonly { readonly kind: FileKind; readonly name: string; readonly
   { kind: 'materials', name: 'Materials', type: 'csv' },
 ];
 
+/** Better plans come several a second; paper waits until they stop. */
+const QUIET_MS = 300;
+
 interface OfPlan {
   readonly shop: Shop;
   readonly plan: Plan;
@@ -38,20 +41,20 @@ export const PaperScreen = (): JSX.Element => {
   const [piece, setPiece] = createSignal<string>();
   const [fault, setFault] = createSignal('');
 
-  const ofPlan = createMemo<OfPlan | null>(() => {
+  const ofPlan = createQuiet<OfPlan | null>(() => {
     const shop = session.shop();
     const plan = session.planned()?.plan;
     return shop && plan ? { shop, plan } : null;
-  });
+  }, QUIET_MS);
   const choice = createMemo<SheetChoice>(() =>
     kind() === 'piece' ? { piece: piece() ?? session.shop()?.pieces[0]?.id } : { date: date() },
   );
-  const paper = createAnswer<{ of: OfPlan | null; choice: SheetChoice }, Paper | null>(
+  const paper = createAnswer<{ of: OfPlan | null | undefined; choice: SheetChoice }, Paper | null>(
     () => ({ of: ofPlan(), choice: choice() }),
     async ({ of, choice: chosen }) => (of ? session.engine.ask('paper', { ...of, choice: chosen }) : null),
     null,
   );
-  const stock = createAnswer<OfPlan | null, StockReport | null>(
+  const stock = createAnswer<OfPlan | null | undefined, StockReport | null>(
     () => (kind() === 'stock' ? ofPlan() : null),
     async (of) => (of ? session.engine.ask('stock', of) : null),
     null,
@@ -146,12 +149,7 @@ export const PaperScreen = (): JSX.Element => {
           </div>
         </Show>
         <div class="paper-files">
-          <button
-            type="button"
-            class="button primary"
-            disabled={ofPlan() === null}
-            onClick={() => window.print()}
-          >
+          <button type="button" class="button primary" disabled={!ofPlan()} onClick={() => window.print()}>
             Print
           </button>
           <For each={FILES}>
@@ -159,7 +157,7 @@ export const PaperScreen = (): JSX.Element => {
               <button
                 type="button"
                 class="button"
-                disabled={ofPlan() === null}
+                disabled={!ofPlan()}
                 onClick={() => save(file.kind, file.type, file.kind)}
               >
                 {file.name} <small>.{file.type}</small>

@@ -4,8 +4,23 @@ import type { RunSheet, SheetDay } from '../../engine/formats/index.ts';
 import { Cautions } from './cautions.tsx';
 import { CupBlock } from './cup-block.tsx';
 
+/** A sheet that weighs more than this is set smaller, so that a full day still is one page. */
+const ROOMY = 14;
+const FULL = 26;
+
+/** Lines of work, and about as many for each cup. */
+const weightOf = ({ days }: RunSheet): number =>
+  days.reduce(
+    (sum, { lines, cups }) =>
+      sum + lines.length + cups.reduce((all, { portions }) => all + 2 + portions.length, 0),
+    0,
+  );
+
+/** A day on which everything happens; the many days of a piece may take more than one page. */
+const isFull = (sheet: RunSheet): boolean => sheet.days.length === 1 && weightOf(sheet) > FULL;
+
 export const SheetPage = (props: { readonly sheet: RunSheet }): JSX.Element => (
-  <article class="page">
+  <article class="page" classList={{ dense: weightOf(props.sheet) > ROOMY, full: isFull(props.sheet) }}>
     <header class="page-head">
       <h2>{props.sheet.title}</h2>
       <p>
@@ -26,6 +41,8 @@ export const SheetPage = (props: { readonly sheet: RunSheet }): JSX.Element => (
     <Cautions cautions={props.sheet.cautions} />
   </article>
 );
+
+const roomsOf = ({ cups }: SheetDay): number => new Set(cups.map(({ room }) => room)).size;
 
 const DayPart = (props: { readonly day: SheetDay; readonly isOneOfSeveral: boolean }): JSX.Element => (
   <section class="day-part">
@@ -52,7 +69,7 @@ const DayPart = (props: { readonly day: SheetDay; readonly isOneOfSeveral: boole
                 </td>
                 <td class="line-time">{line.time}</td>
                 <td>
-                  <b>{line.piece}</b> {line.what}
+                  <b>{line.piece}</b> <span class="line-what">{line.what}</span>{' '}
                   <Show when={line.window !== ''}>
                     <span class="line-window">window {line.window}</span>
                   </Show>
@@ -71,8 +88,11 @@ const DayPart = (props: { readonly day: SheetDay; readonly isOneOfSeveral: boole
       </table>
     </Show>
     <Show when={props.day.cups.length > 0}>
+      <p class="tare">Tare the empty cup once: the scale counts on.</p>
       <div class="cup-blocks">
-        <For each={props.day.cups}>{(card) => <CupBlock card={card} />}</For>
+        <For each={props.day.cups}>
+          {(card) => <CupBlock card={card} showsRoom={roomsOf(props.day) > 1} />}
+        </For>
       </div>
     </Show>
     <For each={props.day.frees}>{(text) => <p class="frees">{text}</p>}</For>

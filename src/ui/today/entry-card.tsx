@@ -1,8 +1,9 @@
 /** One stretch of work: its time first, then what, where and how much, and the buttons that say it happened. */
 import { createSignal, For, onCleanup, Show, type JSX } from 'solid-js';
+import type { CupCard } from '../../engine/formats/index.ts';
 import { durationText } from '../clock/index.ts';
 import { useSession } from '../state/index.ts';
-import { massText, stepTitle, volumeText } from '../words/index.ts';
+import { stepTitle } from '../words/index.ts';
 import { begin, finish, startPouring, takeBack } from './acts.ts';
 import { Cup } from './cup.tsx';
 import type { Entry } from './entries.ts';
@@ -11,6 +12,8 @@ import { WindowBar } from './window-bar.tsx';
 export const EntryCard = (props: {
   readonly entry: Entry;
   readonly mood: 'running' | 'due' | 'later';
+  /** What is mixed for it, as measured out; empty until the engine has told. */
+  readonly cups: readonly CupCard[];
 }): JSX.Element => {
   const session = useSession();
   const iso = (minute: number): string => session.clock().iso(minute);
@@ -34,7 +37,9 @@ export const EntryCard = (props: {
           <strong>{props.entry.pieceName}</strong>, {props.entry.place}
           <Show when={props.entry.people.length > 0}>, {props.entry.people.join(' and ')}</Show>
         </p>
-        <Show when={props.entry.mix}>{(mix) => <MixLine mix={mix()} />}</Show>
+        <Show when={props.entry.mix && props.entry.state !== 'done'}>
+          <For each={props.cups}>{(card) => <CupLine card={card} pieceName={props.entry.pieceName} />}</For>
+        </Show>
         <Show when={props.entry.way === 'scuff'}>
           <p class="entry-scuff">The window is missed: scuff first, wipe clean.</p>
         </Show>
@@ -93,24 +98,34 @@ export const EntryCard = (props: {
   );
 };
 
-const MixLine = (props: { readonly mix: NonNullable<Entry['mix']> }): JSX.Element => {
-  const session = useSession();
-  const units = () => session.shop()?.units ?? 'metric';
+const CupLine = (props: { readonly card: CupCard; readonly pieceName: string }): JSX.Element => {
+  const own = () => props.card.portions.find((portion) => portion.piece === props.pieceName);
   return (
-    <p class="entry-mix">
-      <Show when={props.mix.batch.cups > 1}>{props.mix.batch.cups} cups, each: </Show>
-      <For each={props.mix.batch.parts}>
-        {(part) => (
-          <span class="part">
-            <b>{part.name}</b> {volumeText(part.ml, units())} <small>{massText(part.g)}</small>
-          </span>
-        )}
-      </For>
-      <Show when={props.mix.tint}>
-        <span class="part">{props.mix.tint}</span>
+    <>
+      <p class="entry-mix">
+        <span class="part">
+          <b>Cup {props.card.number}</b>
+          <Show when={props.card.series !== ''}>
+            <small>{props.card.series}</small>
+          </Show>
+        </span>
+        <For each={props.card.lines}>
+          {(line) => (
+            <span class="part">
+              <b>{line.what}</b> {line.volume} <small>{line.mass}</small>
+            </span>
+          )}
+        </For>
+        <span class="resin-name">{props.card.resin}</span>
+      </p>
+      <Show when={props.card.portions.length > 1}>
+        <p class="entry-portion">
+          One cup for {props.card.portions.length} pieces; this one gets {own()?.amount}
+          <Show when={own()?.tint}>, with {own()?.tint}</Show>.
+        </p>
       </Show>
-      <span class="resin-name">{props.mix.resin}</span>
-    </p>
+      <For each={props.card.warnings}>{(text) => <p class="entry-warning">{text}</p>}</For>
+    </>
   );
 };
 

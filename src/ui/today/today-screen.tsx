@@ -1,7 +1,12 @@
 /** Today: what now, what next, what is setting. */
 import { createMemo, For, Show, type JSX } from 'solid-js';
+import type { CupCard, CupOfPour } from '../../engine/formats/index.ts';
+import type { Caution } from '../../engine/mix/index.ts';
+import type { Plan } from '../../engine/plan/document.ts';
+import type { Shop } from '../../engine/shop/index.ts';
 import { durationText } from '../clock/index.ts';
-import { useSession } from '../state/index.ts';
+import { Cautions } from '../paper/index.ts';
+import { createAnswer, createQuiet, useSession, useView } from '../state/index.ts';
 import { takeBack } from './acts.ts';
 import { asHappened } from './as-happened.ts';
 import { worklistOf, type Entry, type Worklist } from './entries.ts';
@@ -10,10 +15,19 @@ import { SettingCard } from './setting-card.tsx';
 import { settingOf, type Setting } from './setting.ts';
 import './today.css';
 
+interface OfPlan {
+  readonly shop: Shop;
+  readonly plan: Plan;
+}
+
+/** Better plans come several a second; what is measured out waits until they stop. */
+const QUIET_MS = 300;
+
 const NOTHING: Worklist = { running: [], due: [], next: [], done: [] };
 
 export const TodayScreen = (): JSX.Element => {
   const session = useSession();
+  const view = useView();
   const today = () => session.clock().dayOf(session.now());
   const plan = createMemo(() => {
     const shop = session.shop();
@@ -49,13 +63,37 @@ export const TodayScreen = (): JSX.Element => {
     if (start === today().start) return `Later today, ${date}`;
     return start === today().end ? `Tomorrow, ${date}` : date;
   };
+  const ofPlan = createQuiet<OfPlan | null>(() => {
+    const shop = session.shop();
+    const planned = session.planned();
+    return shop && planned ? { shop, plan: planned.plan } : null;
+  }, QUIET_MS);
+  const cups = createAnswer<OfPlan | null | undefined, readonly CupOfPour[]>(
+    ofPlan,
+    async (of) => (of ? session.engine.ask('cups', of) : []),
+    [],
+  );
+  const cupsFor = ({ piece, steps }: Entry): readonly CupCard[] =>
+    cups()
+      .filter((one) => one.piece === piece && steps.some(({ step }) => step === one.step))
+      .map(({ card }) => card);
+  /** The cautions of today's work, or of the next day that has any. */
+  const cautions = createAnswer<OfPlan | null | undefined, readonly Caution[]>(
+    ofPlan,
+    async (of) => (of ? (await session.engine.ask('paper', { ...of, choice: {} })).sheet.cautions : []),
+    [],
+  );
+  const shownCautions = (): readonly Caution[] =>
+    cautions().filter(({ id, isDismissible }) => !(isDismissible && view.putAway()?.includes(id)));
   const nothingNow = (): boolean => list().running.length === 0 && list().due.length === 0;
   return (
     <div class="today">
       <section class="today-now" aria-labelledby="now-title">
         <h2 id="now-title">Now</h2>
-        <For each={list().running}>{(entry) => <EntryCard entry={entry} mood="running" />}</For>
-        <For each={list().due}>{(entry) => <EntryCard entry={entry} mood="due" />}</For>
+        <For each={list().running}>
+          {(entry) => <EntryCard entry={entry} mood="running" cups={cupsFor(entry)} />}
+        </For>
+        <For each={list().due}>{(entry) => <EntryCard entry={entry} mood="due" cups={cupsFor(entry)} />}</For>
         <Show when={nothingNow()}>
           <p class="quiet">
             <Show
@@ -77,6 +115,7 @@ export const TodayScreen = (): JSX.Element => {
         <For each={setting()} fallback={<p class="quiet">No resin is setting.</p>}>
           {(one) => <SettingCard setting={one} />}
         </For>
+        <Cautions cautions={shownCautions()} />
       </section>
       <section class="today-next" aria-labelledby="next-title">
         <h2 id="next-title">Next</h2>
@@ -84,7 +123,9 @@ export const TodayScreen = (): JSX.Element => {
           {(day) => (
             <>
               <h3>{day.name}</h3>
-              <For each={day.entries}>{(entry) => <EntryCard entry={entry} mood="later" />}</For>
+              <For each={day.entries}>
+                {(entry) => <EntryCard entry={entry} mood="later" cups={cupsFor(entry)} />}
+              </For>
             </>
           )}
         </For>
