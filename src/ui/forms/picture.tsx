@@ -38,7 +38,8 @@ import {
   AXIS_HEIGHT,
   makeTextures,
   paintAxis,
-  paintPicture,
+  paintMoving,
+  paintStill,
   readPalette,
   type Palette,
   type Scene,
@@ -224,6 +225,10 @@ export const Picture = (props: {
       ? `${session.clock().near(props.hand.at(), session.now())}: ${verdictWords(props.hand)}`
       : refused();
 
+  const still = document.createElement('canvas');
+  let stillFor: readonly unknown[] = [];
+  /** Changes only when what the engine said does, not with every move. */
+  const places = createMemo(() => placesScene(layout(), props.hand));
   let requested = 0;
   const paint = (): void => {
     requested = 0;
@@ -251,10 +256,34 @@ export const Picture = (props: {
       air: around().air,
       picked: view.picked(),
       pointed: pointed(),
-      places: placesScene(layout(), props.hand),
+      places: places(),
       ghost: ghostScene(layout(), props.hand),
     };
-    paintPicture(scene);
+    if (scene.ghost) {
+      // While something is carried, all but it lies still: that is painted once and laid down again under it.
+      const now = [
+        current,
+        tools,
+        size(),
+        layout(),
+        top(),
+        around(),
+        session.now(),
+        view.picked(),
+        scene.places,
+      ];
+      if (stillFor.length === 0 || now.some((part, index) => part !== stillFor[index])) {
+        const stillPen = prepared(still, width, height, tools.ratio);
+        if (!stillPen) return;
+        paintStill({ ...scene, pen: stillPen });
+        stillFor = now;
+      }
+      pen.drawImage(still, 0, 0, width, height);
+    } else {
+      stillFor = [];
+      paintStill(scene);
+    }
+    paintMoving(scene);
     paintAxis({ ...scene, pen: axisPen });
   };
   createEffect(() => {

@@ -1,4 +1,4 @@
-/** Paints one frame of the Forms picture. */
+/** Paints the Forms picture: all that lies still, and over it what moves. */
 import { boxesIn, rowTop } from '../model/index.ts';
 import { paintBackground } from './background.ts';
 import { paintLabels } from './labels.ts';
@@ -9,7 +9,7 @@ import { paintRail } from './rail.ts';
 import type { Scene } from './scene.ts';
 import { paintStrip } from './strip.ts';
 
-export const paintPicture = (scene: Scene): void => {
+export const paintStill = (scene: Scene): void => {
   const boxes = boxesIn(scene.layout, scene.top, scene.top + scene.height);
   scene.pen.textBaseline = 'alphabetic';
   paintBackground(scene);
@@ -24,6 +24,9 @@ export const paintPicture = (scene: Scene): void => {
       paintLabels(scene, box, strip, rowTop(box, strip.row) - scene.top);
     }
   }
+};
+
+export const paintMoving = (scene: Scene): void => {
   paintGhost(scene);
   paintNow(scene);
 };

@@ -15,6 +15,9 @@ interface Frame {
   readonly height: number;
 }
 
+/** From so many minutes a pixel on, textures and the run of a gradient are too fine to be seen. */
+const COARSE = 14;
+
 /** Below this width a strip is a mark, not a picture. */
 const LEAST_PX = 3;
 
@@ -183,7 +186,7 @@ const paintBand = (frame: Frame, band: Band, end: number): void => {
     fill(frame, closes, right, top, height);
   }
   pen.globalAlpha = 1;
-  if (height >= 5 && right - left > 8) {
+  if (height >= 5 && right - left > 8 && scale.minutesPerPixel < COARSE) {
     anchored(
       frame,
       (dx) => {
@@ -220,7 +223,7 @@ const texture = (
 /** Deep while liquid, paler as it gels: as fast as the cure really goes, so a cold night shows as a long deep stretch. */
 const wetGradient = (frame: Frame, band: Band, left: number, right: number): CanvasGradient | string => {
   const { pen, colours, scale } = frame.scene;
-  if (right - left < 2) return colours.wet;
+  if (right - left < 2 || scale.minutesPerPixel >= COARSE) return colours.wet;
   const gradient = pen.createLinearGradient(left, 0, right, 0);
   gradient.addColorStop(0, colours['wet-deep']);
   const opening = band.opens === null ? 1 : shareAt(band, band.opens);
