@@ -8,7 +8,10 @@ import type { Rule } from './rule.ts';
 
 export const VISIT_COST = 1;
 export const UNLOVED_COST = 2;
-export const CUP_COST = 1;
+/** A soiled cup weighs as much as having a form or a piece so many minutes later. Common practice, no source. */
+export const CUP_MINUTES = 60;
+/** Whoever is there for so long is at work in the shop anyway: coming is no extra visit. Common practice, no source. */
+export const FULL_DAY_MINUTES = 8 * 60;
 
 /** Minutes by which a piece is late, times its weight. */
 export const dueTimes: Rule = (builder, ground, routes) => {
@@ -20,7 +23,24 @@ export const dueTimes: Rule = (builder, ground, routes) => {
   }
 };
 
-/** Every opening of a person's hours in which they have something to do is a visit; unloved hours cost besides. */
+/**
+ * The edges of openings too short to be a working day, run by run: each opening between two edges is a visit that
+ * could be saved. A run ends where a full day comes between.
+ */
+export function visitEdges(open: Intervals): Int32Array[] {
+  const runs: number[][] = [];
+  let run: number[] | null = null;
+  for (let i = 0; i < open.length; i += 2) {
+    const isVisit = open[i + 1] - open[i] < FULL_DAY_MINUTES;
+    if (isVisit && run) run[run.length - 1] = open[i];
+    if (isVisit && !run) runs.push((run = [open[i]]));
+    if (isVisit) run?.push(open[i + 1]);
+    else run = null;
+  }
+  return runs.map((edges) => Int32Array.from(edges));
+}
+
+/** Coming to the shop for a short while is a visit, whatever is done in it; unloved hours cost besides. */
 export const visits: Rule = (builder, ground, routes) => {
   for (const person of ground.shop.people) {
     const open = ground.open.get(person.id) as Intervals;
@@ -34,10 +54,10 @@ export const visits: Rule = (builder, ground, routes) => {
         when.push([...present, ...crew.when]);
       }
     }
-    if (starts.length === 0 || open.length === 0) continue;
-    const openings = [...open].filter((_, i) => i % 2 === 0);
-    const edges = Int32Array.from([...openings, ground.horizon + 1]);
-    builder.cost('visits', { kind: 'buckets', starts, when, edges, weight: VISIT_COST });
+    if (starts.length === 0) continue;
+    for (const edges of visitEdges(open)) {
+      builder.cost('visits', { kind: 'buckets', starts, when, edges, weight: VISIT_COST });
+    }
   }
   for (const { itinerary, blocks } of routes) {
     for (const { block, start, past, present, crews } of blocks) {
@@ -71,7 +91,7 @@ export const cups: Rule = (builder, ground, routes) => {
       blocks.filter((b) => b.block.application?.resin === resin.id && !b.past).map((b) => b.start),
     );
     if (starts.length > 1) {
-      builder.cost('visits', { kind: 'buckets', starts, edges, weight: CUP_COST });
+      builder.cost('early', { kind: 'buckets', starts, edges, weight: CUP_MINUTES });
     }
   }
 };
