@@ -112,7 +112,16 @@ export const TodayScreen = (): JSX.Element => {
       </section>
       <section class="today-setting" aria-labelledby="setting-title">
         <h2 id="setting-title">Setting</h2>
-        <For each={setting()} fallback={<p class="quiet">No resin is setting.</p>}>
+        <For
+          each={setting()}
+          fallback={
+            <p class="quiet">
+              {session.planned() && session.cures().length === 0
+                ? 'Looking how the resin cures…'
+                : 'No resin is setting.'}
+            </p>
+          }
+        >
           {(one) => <SettingCard setting={one} />}
         </For>
         <Cautions cautions={shownCautions()} />
