@@ -22,7 +22,7 @@ export function cupLines(card: CupCard, width: number): string[] {
         ['ratio off', card.ratioOff.byCup, card.ratioOff.byScale, ''],
       ],
       width,
-      [0],
+      [0, 3],
       '  ',
     ),
     several ? '  then, in this order:' : '  then:',
