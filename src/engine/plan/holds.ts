@@ -57,9 +57,16 @@ export function holdsOf(
       const move = layer ? placedCures(ground, route, layer).find((p) => allHold(answer, p.when)) : undefined;
       const mix = layer?.block.application?.mixMinutes ?? 0;
       const moved = poured.start + mix + (move?.standing.boxAfterMinutes ?? 0);
-      add('bench', formBench.id, prepare.start, moved, needs(formBench));
+      // A cure that ends before the piece would be moved never sees the box.
+      add(
+        'bench',
+        formBench.id,
+        prepare.start,
+        moved < demold.start ? moved : turnaround.end,
+        needs(formBench),
+      );
       add('warm-box', formStanding.box.id, moved, demold.start, needs(formStanding.box));
-      add('bench', formBench.id, demold.start, turnaround.end, needs(formBench));
+      if (moved < demold.start) add('bench', formBench.id, demold.start, turnaround.end, needs(formBench));
     } else {
       add('bench', formBench.id, prepare.start, turnaround.end, needs(formBench));
     }
