@@ -5,9 +5,9 @@
  *
  * Literature: Shaw 1998 (large neighbourhoods), Ropke and Pisinger 2006 (related removal), Dueck 1993 (record-to-record travel).
  */
-import type { Assignment, Model } from './model.ts';
+import { NEVER, type Assignment, type Model } from './model.ts';
 import { partsOf, type Part } from './parts.ts';
-import { compare, Placer, type Placement } from './placer.ts';
+import { compare, Placer, type Placement, type PlaceWishes } from './placer.ts';
 
 export interface ByParts {
   readonly assignment: Assignment;
@@ -15,7 +15,11 @@ export interface ByParts {
 }
 
 /** Moves without success, a part, before the search gives up. */
-const PATIENCE = 20;
+const PATIENCE = 60;
+/** The share of moves that gather steps into buckets. */
+const GATHERING = 0.4;
+/** The share of the work in which only the first level counts. */
+const WANDERING = 0.5;
 
 export class PartSearch {
   private readonly placer: Placer;
@@ -23,7 +27,10 @@ export class PartSearch {
   /** The last allowed moment without cost, less the least completion when alone: the part's slack; and its due time. */
   private readonly slack: Float64Array;
   private readonly due: Float64Array;
+  private readonly floor: Int32Array;
   private state: number;
+  /** How many of the levels must not get worse in a move. */
+  private counted = 0;
   private best: ByParts | null = null;
   moves = 0;
 
@@ -33,6 +40,7 @@ export class PartSearch {
   ) {
     this.state = (seed | 0) ^ 0x9e3779b9 || 1;
     this.parts = partsOf(model);
+    this.floor = new Int32Array(model.starts.length).fill(-NEVER);
     this.placer = new Placer(model, this.parts, () => this.random());
     const partOf = new Int32Array(model.starts.length);
     this.parts.forEach(({ starts }, p) => starts.forEach((s) => (partOf[s] = p)));
@@ -149,31 +157,77 @@ export class PartSearch {
     const { placer } = this;
     if (this.best === null) return;
     const bounds = this.bounds();
+    const hasBuckets = this.model.levels.some(({ costs }) => costs.some(({ kind }) => kind === 'buckets'));
     const patience = PATIENCE * this.parts.length;
+    // At first only the first level that is open counts: a move may cost later levels, which are won back afterwards.
+    const wanderUntil = placer.work + (until - placer.work) * WANDERING;
+    let isWandering = true;
     let idle = 0;
     while (placer.work < until && idle++ < patience && !stop()) {
-      if (this.best.values.every((value, k) => value <= bounds[k])) return;
+      const open = this.best.values.findIndex((value, k) => value > bounds[k]);
+      if (open < 0) return;
+      if (isWandering && (open > 0 || idle > patience >> 1 || placer.work > wanderUntil)) {
+        isWandering = false;
+        this.goBack();
+      }
+      this.counted = isWandering ? 1 : this.values.length;
       this.moves++;
       placer.work += 5;
-      const before = this.values.slice();
-      const chosen = this.choose();
-      const old: Placement[] = chosen.map((p) => placer.remove(p));
-      const daring = this.random() < 0.5 ? 0 : 0.1 * this.random();
-      const order = this.orderOf(chosen);
-      let placed = 0;
-      while (placed < order.length && placer.place(order[placed], { daring })) placed++;
-      const isKept = placed === order.length && compare(this.values, before) <= 0;
-      if (!isKept) {
-        for (const p of order.slice(0, placed)) placer.remove(p);
-        for (const placement of old) placer.restore(placement);
-        continue;
-      }
-      if (compare(this.values, this.best.values) < 0) {
-        idle = 0;
-        this.keep();
-        better(this.best);
-      }
+      const isGathering = hasBuckets && !isWandering && this.random() < GATHERING;
+      if (!(isGathering ? this.gather() : this.reorder())) continue;
+      idle = 0;
+      this.keep();
+      better(this.best);
     }
+  }
+
+  /** Lays everything down as in the best plan. */
+  private goBack(): void {
+    const { placer, parts } = this;
+    const { starts, choices } = this.best!.assignment;
+    if (compare(this.values, this.best!.values) === 0) return;
+    parts.forEach((_, part) => placer.remove(part));
+    parts.forEach((each, part) =>
+      placer.restore({
+        part,
+        starts: Int32Array.from(each.starts, (s) => starts[s]),
+        choices: Int8Array.from(each.choices, (c) => (choices[c] ? 1 : 0)),
+      }),
+    );
+  }
+
+  /** Takes parts up and lays them down in another order. */
+  private reorder(): boolean {
+    const chosen = this.choose();
+    const daring = this.random() < 0.5 ? 0 : 0.1 * this.random();
+    return this.again(this.orderOf(chosen), { daring });
+  }
+
+  /** Moves what keeps a bucket open to a later one that is open anyway, or lets it find its own. */
+  private gather(): boolean {
+    const lonely = this.placer.tally.lonelyBucket(1 + this.below(4), (n) => this.below(n));
+    if (lonely === null) return false;
+    const { floor } = this;
+    if (this.random() < 0.8) for (const { start } of lonely.starts) floor[start] = lonely.next;
+    const chosen = [...new Set(lonely.starts.map(({ part }) => part))];
+    if (this.random() < 0.3) chosen.push(...this.choose().filter((p) => !chosen.includes(p)));
+    const isBetter = this.again(this.orderOf(chosen), { floor });
+    for (const { start } of lonely.starts) floor[start] = -NEVER;
+    return isBetter;
+  }
+
+  /** Lays parts down anew in this order; what is worse is undone. True when it is better than the best. */
+  private again(order: readonly number[], wishes: PlaceWishes): boolean {
+    const { placer } = this;
+    const before = this.values.slice();
+    const old: Placement[] = order.map((p) => placer.remove(p));
+    let placed = 0;
+    while (placed < order.length && placer.place(order[placed], wishes)) placed++;
+    if (placed === order.length && compare(this.values.subarray(0, this.counted), before) <= 0)
+      return compare(this.values, this.best!.values) < 0;
+    for (const p of order.slice(0, placed)) placer.remove(p);
+    for (const placement of old) placer.restore(placement);
+    return false;
   }
 
   private choose(): number[] {
@@ -205,7 +259,7 @@ export class PartSearch {
       until = Math.max(until, placer.least[s]);
     }
     const reach = (until - from) * this.random();
-    const near = placer.meeting(first, from - reach, until);
+    const near = placer.meeting(first, from - reach, until, this.random() < 0.5);
     const chosen = [first];
     while (chosen.length < size && near.length > 0) {
       const [other] = near.splice(this.below(near.length), 1);

@@ -36,6 +36,13 @@ interface Use {
   readonly isNeverEmpty: boolean;
 }
 
+/** Something to decide: a clause, or a choice that is in none. */
+interface Question {
+  readonly literals: readonly Literal[];
+  /** The starts that the answers bear on. */
+  readonly starts: readonly number[];
+}
+
 interface Taken {
   readonly channel: Channel;
   readonly from: Time;
@@ -78,7 +85,7 @@ export class Placer {
   private readonly own: readonly Use[][];
   private readonly held: readonly Use[][];
   private readonly usesOfPart: readonly Use[][];
-  private readonly startsOfChoice: readonly (readonly number[])[];
+  private readonly questionsOfPart: readonly (readonly Question[])[];
   private readonly wakesOfLiteral: readonly (readonly (readonly [readonly Literal[], readonly number[]])[])[];
   private readonly clausesOfLiteral: readonly number[][];
   private readonly baseLeast: Int32Array;
@@ -128,7 +135,9 @@ export class Placer {
         this.held[to].push(use);
       }
     }
-    [this.startsOfChoice, this.wakesOfLiteral] = reachOfChoices(model);
+    const [startsOfChoice, wakesOfLiteral] = reachOfChoices(model);
+    this.wakesOfLiteral = wakesOfLiteral;
+    this.questionsOfPart = parts.map((part) => questionsOf(model, part, startsOfChoice));
     this.clausesOfLiteral = Array.from({ length: 2 * model.choices.length }, () => []);
     model.clauses.forEach(({ literals }, k) => {
       for (const literal of literals) this.clausesOfLiteral[literal].push(k);
@@ -365,28 +374,49 @@ export class Placer {
     const question = this.nextQuestion(part);
     if (question === null) return this.layDown(part);
     const mark = this.trail.length;
-    const { prefer, isStrict, daring = 0 } = wishes;
-    let options: { literal: Literal; score: Float64Array | null }[];
-    const wished = prefer === undefined ? -1 : question.find((l) => prefer[l >> 1] === 1 - (l & 1));
-    if (isStrict && wished !== undefined && wished >= 0) options = [{ literal: wished, score: null }];
-    else if (question.length === 1) options = [{ literal: question[0], score: null }];
-    else {
-      options = [];
-      for (const literal of question) {
-        if (this.assign(literal) && this.propagate())
-          options.push({ literal, score: this.scoreOf(part, literal === wished) });
-        this.undoTo(mark);
-      }
-      options.sort((a, b) => compare(a.score!, b.score!));
-      if (options.length > 1 && daring > 0 && this.random() < daring)
-        [options[0], options[1]] = [options[1], options[0]];
+    const options = this.options(part, question, wishes);
+    if (options === null) {
+      if (this.decide(part, wishes)) return true;
+      this.undoTo(mark);
+      return false;
     }
-    for (const { literal } of options) {
+    for (const literal of options) {
       if (this.assign(literal) && this.propagate() && this.decide(part, wishes)) return true;
       this.undoTo(mark);
       if (--this.failures < 0) return false;
     }
     return false;
+  }
+
+  /** The answers to a question, the best first; null when one was found that costs nothing, and has been given. */
+  private options(
+    part: number,
+    question: readonly Literal[],
+    wishes: PlaceWishes,
+  ): readonly Literal[] | null {
+    const { prefer, isStrict, daring = 0 } = wishes;
+    if (question.length === 1) return question;
+    const wished = prefer === undefined ? undefined : question.find((l) => prefer[l >> 1] === 1 - (l & 1));
+    if (isStrict && wished !== undefined) return [wished];
+    const isDaring = daring > 0 && this.random() < daring;
+    // Nothing is better than nothing more to pay and nothing later.
+    const free = this.scoreOf(part, wished !== undefined);
+    const mark = this.trail.length;
+    const options: { readonly literal: Literal; readonly score: Float64Array }[] = [];
+    const first =
+      wished === undefined ? Math.floor(this.random() * question.length) : question.indexOf(wished);
+    for (let k = 0; k < question.length; k++) {
+      const literal = question[(first + k) % question.length];
+      if (this.assign(literal) && this.propagate()) {
+        const score = this.scoreOf(part, literal === wished);
+        if (!isDaring && compare(score, free) <= 0) return null;
+        options.push({ literal, score });
+      }
+      this.undoTo(mark);
+    }
+    options.sort((a, b) => compare(a.score, b.score));
+    if (isDaring && options.length > 1) [options[0], options[1]] = [options[1], options[0]];
+    return options.map(({ literal }) => literal);
   }
 
   /** Levels first, then how early everything is; a preference breaks ties. */
@@ -402,34 +432,32 @@ export class Placer {
 
   /** The literals of the open clause, or both values of the open choice, that bear on the earliest start; null when all is decided. */
   private nextQuestion(part: number): readonly Literal[] | null {
-    const { choices, clauses } = this.parts[part];
-    let best: readonly Literal[] | null = null;
-    let key = Infinity;
-    const inClause = new Set<number>();
-    for (const k of clauses) {
-      const { literals } = this.model.clauses[k];
-      if (literals.some((literal) => this.isTrue(literal))) continue;
-      let earliest = Infinity;
-      for (const literal of literals) {
-        if (this.isFalse(literal)) continue;
-        inClause.add(literal >> 1);
-        for (const s of this.startsOfChoice[literal >> 1]) earliest = Math.min(earliest, this.least[s]);
-      }
-      if (earliest < key || best === null) {
+    const { least, truth } = this;
+    let best: Question | null = null;
+    let key = NEVER + 1;
+    for (const question of this.questionsOfPart[part]) {
+      if (!this.isOpen(question)) continue;
+      let earliest: Time = NEVER;
+      for (const s of question.starts) if (least[s] < earliest) earliest = least[s];
+      if (earliest < key) {
         key = earliest;
-        best = literals;
+        best = question;
       }
     }
-    for (const c of choices) {
-      if (this.truth[c] >= 0 || inClause.has(c)) continue;
-      let earliest = Infinity;
-      for (const s of this.startsOfChoice[c]) earliest = Math.min(earliest, this.least[s]);
-      if (earliest < key || best === null) {
-        key = earliest;
-        best = [2 * c, 2 * c + 1];
-      }
+    if (best !== null) return best.literals.filter((literal) => !this.isFalse(literal));
+    for (const c of this.parts[part].choices) if (truth[c] < 0) return [2 * c, 2 * c + 1];
+    return null;
+  }
+
+  private isOpen({ literals }: Question): boolean {
+    const { truth } = this;
+    let isOpen = false;
+    for (const literal of literals) {
+      const value = truth[literal >> 1];
+      if (value < 0) isOpen = true;
+      else if (value === 1 - (literal & 1)) return false;
     }
-    return best?.filter((literal) => !this.isFalse(literal)) ?? null;
+    return isOpen;
   }
 
   /** Takes the part's share of all channels; tasks of its own that get in one another's way are pushed apart. */
@@ -467,9 +495,17 @@ export class Placer {
     this.taken[part].length = 0;
   }
 
-  /** The parts with something on a channel that the part uses, over the span of time given, in order. */
-  meeting(part: number, from: Time, until: Time): number[] {
-    const mine = new Set(this.usesOfPart[part].map((use) => use.takes));
+  /**
+   * The other parts with something on a channel that the part uses too, in the span of time given.
+   * @param onlyHeld only channels that the part holds from one start to another
+   */
+  meeting(part: number, from: Time, until: Time, onlyHeld: boolean): number[] {
+    const mine = new Set(
+      this.usesOfPart[part]
+        .filter(({ task }) => !onlyHeld || task.from !== task.to)
+        .filter(({ task }) => this.holds(task.when))
+        .map((use) => use.takes),
+    );
     const found: number[] = [];
     this.taken.forEach((list, other) => {
       if (other !== part && list.some((t) => mine.has(t.channel) && t.from < until && from < t.until))
@@ -517,6 +553,24 @@ function usesOf(model: Model): Use[] {
       uses.push({ task, fits: ones, needs: 0, takes: others, amount: 1, ...shape(task) });
   }
   return uses;
+}
+
+function questionsOf(model: Model, part: Part, startsOfChoice: readonly (readonly number[])[]): Question[] {
+  const about = (literals: readonly Literal[]): Question => ({
+    literals,
+    starts: [...new Set(literals.flatMap((literal) => startsOfChoice[literal >> 1]))],
+  });
+  const inClause = new Set(
+    part.clauses.flatMap((k) => model.clauses[k].literals.map((literal) => literal >> 1)),
+  );
+  return [
+    // Clauses of negations alone (at most one of them) are kept by saying no.
+    ...part.clauses
+      .map((k) => model.clauses[k].literals)
+      .filter((literals) => literals.some((literal) => (literal & 1) === 0))
+      .map(about),
+    ...part.choices.filter((c) => !inClause.has(c)).map((c) => about([2 * c, 2 * c + 1])),
+  ];
 }
 
 /** For each choice the starts that it bears on; for each literal the rules that it may make bind, with the starts to look at then. */

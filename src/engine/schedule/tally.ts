@@ -38,6 +38,12 @@ interface Terms {
   readonly bucketed: Bucketed[];
 }
 
+export interface LonelyBucket {
+  readonly level: number;
+  readonly starts: readonly { readonly part: number; readonly start: number }[];
+  readonly next: Time;
+}
+
 export class Tally {
   /** The value of each level over the parts that were added. */
   readonly values: Float64Array;
@@ -163,18 +169,30 @@ export class Tally {
     this.addPlain(part, 1, into);
   }
 
-  /** The starts of a part that alone keep a bucket open, each with the first later bucket that is open anyway. */
-  lonely(part: number): { readonly start: number; readonly next: Time }[] {
-    const found: { start: number; next: Time }[] = [];
-    for (const { start, when, edges, count } of this.terms[part].bucketed) {
+  /**
+   * A bucket that few starts keep open: those starts, and the first later bucket of the same cost that is open anyway. Null when there is
+   * no such bucket among a few tried.
+   * @param few how many starts are few
+   */
+  lonelyBucket(few: number, below: (n: number) => number): LonelyBucket | null {
+    for (let trial = 0; trial < 10; trial++) {
+      const { bucketed } = this.terms[below(this.terms.length)];
+      if (bucketed.length === 0) continue;
+      const { level, start, when, edges, count } = bucketed[below(bucketed.length)];
       const k = firstReaching(edges, this.least[start] + 1) - 1;
-      if (k < 0 || k + 1 >= edges.length || count[k] > 2 || !this.holds(when)) continue;
-      for (let later = k + 1; later + 1 < edges.length; later++) {
-        if (count[later] === 0) continue;
-        found.push({ start, next: edges[later] });
-        break;
-      }
+      if (k < 0 || k + 1 >= edges.length || count[k] > few || !this.holds(when)) continue;
+      const starts: { part: number; start: number }[] = [];
+      this.terms.forEach((terms, part) => {
+        for (const other of terms.bucketed) {
+          const at = this.least[other.start];
+          if (other.count === count && edges[k] <= at && at < edges[k + 1] && this.holds(other.when))
+            starts.push({ part, start: other.start });
+        }
+      });
+      let next = k + 1;
+      while (next + 1 < edges.length && count[next] === 0) next++;
+      return { level, starts, next: edges[next] };
     }
-    return found;
+    return null;
   }
 }
