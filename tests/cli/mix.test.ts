@@ -1,11 +1,12 @@
 /** What the program prints for the bench, the wall, the calendar and the spreadsheet. */
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import ICAL from 'ical.js';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { pourwright, shell } from './run-program.ts';
+import { parseShop } from '../../src/engine/index.ts';
+import { pourwright, ROOT, shell } from './run-program.ts';
 
 const GARAGE = 'examples/cold-garage.shop.json';
 const PLANNING = ['--now', '2026-11-25T08:00', '--budget', '200000'];
@@ -92,4 +93,21 @@ describe('plan, written for others', () => {
     expect({ code, out }).toEqual({ code: 2, out: '' });
     expect(err).toContain(message);
   });
+});
+
+test('split prints the file with its deep layers split, and says what it did', async () => {
+  const file = JSON.parse(readFileSync(join(ROOT, GARAGE), 'utf8')) as {
+    forms: { inside: { depthMm: number } }[];
+    recipes: { id: string; layers: { depthMm: number }[] }[];
+    resins: { largestDepthMm: number }[];
+  };
+  for (const { inside } of file.forms) inside.depthMm = 400;
+  const { largestDepthMm } = file.resins[0];
+  file.recipes[0].layers[0].depthMm = 2 * largestDepthMm;
+  const { code, out, err } = await pourwright(['split', '-'], JSON.stringify(file));
+  expect({ code, err }).toEqual({
+    code: 0,
+    err: `${file.recipes[0].id}: layer 1 is now 2 pours of ${largestDepthMm}, ${largestDepthMm} mm\n`,
+  });
+  expect(parseShop(out).ok).toBe(true);
 });

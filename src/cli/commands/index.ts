@@ -7,6 +7,7 @@ import { mix } from './mix.ts';
 import { plan } from './plan.ts';
 import { promise } from './promise.ts';
 import { serve } from './serve.ts';
+import { split } from './split.ts';
 import { why } from './why.ts';
 
 const help: Command = {
@@ -27,4 +28,4 @@ const help: Command = {
   },
 };
 
-export const COMMANDS: readonly Command[] = [plan, mix, check, why, promise, serve, help];
+export const COMMANDS: readonly Command[] = [plan, mix, check, why, promise, split, serve, help];

@@ -15,5 +15,6 @@ export { heatRemark, splitDepth, splitLayer } from './depth.ts';
 export { instrumentsOf, type ByMass, type ByVolume, type Instruments, type Measured } from './measured.ts';
 export type { Pour, Tint } from './pours.ts';
 export { shoppingList, type ToBuy } from './shopping.ts';
+export { splitDeepLayers, type SplitFile, type SplitLayerOfFile } from './split-file.ts';
 export { stockOf, type DayUse, type Lacking, type StockOfResin } from './stock.ts';
 export { woodStates, type WoodState } from './wood.ts';

@@ -1,7 +1,9 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { heatRemark, splitDepth, splitLayer } from '../../../src/engine/mix/index.ts';
+import { heatRemark, splitDeepLayers, splitDepth, splitLayer } from '../../../src/engine/mix/index.ts';
 import { layerVolumeMl } from '../../../src/engine/routing/index.ts';
+import { parseShop, type ShopFile } from '../../../src/engine/shop/index.ts';
+import { littleShopFile } from '../little-shop.ts';
 import { mixingShop } from './bench-day.ts';
 
 const [slow] = mixingShop().resins;
@@ -70,5 +72,43 @@ describe('heat', () => {
     expect(heatRemark(slow, { depthMm: 19, batchMl: 3000 })).toBeNull();
     expect(heatRemark(slow, { depthMm: 20, batchMl: 3000 })).toContain('80 % of the largest depth');
     expect(heatRemark(slow, { depthMm: 10, batchMl: 3600 })).toContain('90 % of the largest batch');
+  });
+});
+
+describe('a shop file with layers too deep', () => {
+  const deep = (): ShopFile => {
+    const file = littleShopFile();
+    file.forms[0].inside.depthMm = 100;
+    file.recipes[0].layers[0] = {
+      resin: 'slow',
+      depthMm: 60,
+      wood: { pieces: [{ lengthMm: 300, widthMm: 100, thicknessMm: 30 }] },
+      tint: { name: 'blue', gPerL: 2 },
+    };
+    return file;
+  };
+
+  test('is refused as it is, and read once it is split, with the same resin in it and no defaults written down', () => {
+    const text = JSON.stringify(deep());
+    expect(parseShop(text).ok).toBe(false);
+    const made = splitDeepLayers(text);
+    expect(made?.split).toEqual([{ recipe: 'three-layer', layer: 1, depthsMm: [20, 20, 20] }]);
+    const read = parseShop(made?.text ?? '');
+    expect(read).toMatchObject({ ok: true });
+    if (!read.ok) return;
+    const poured = read.shop.recipes[0].layers.slice(0, 3);
+    expect(poured.reduce((sum, layer) => sum + layerVolumeMl(layer, size), 0)).toBeCloseTo(
+      layerVolumeMl({ ...poured[0], depthMm: 60, wood: undefined }, size) - 900,
+      6,
+    );
+    expect(poured.map(({ tint }) => tint?.name)).toEqual(['blue', 'blue', 'blue']);
+    expect(made?.text).not.toContain('mixMinutes');
+  });
+
+  test('stays as it is, byte for byte, when no layer is too deep; what is no shop file is nobody’s to split', () => {
+    const text = JSON.stringify(littleShopFile());
+    expect(splitDeepLayers(text)).toEqual({ text, split: [] });
+    expect(splitDeepLayers('{')).toBeNull();
+    expect(splitDeepLayers('{"format": "other"}')).toBeNull();
   });
 });
