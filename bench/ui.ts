@@ -231,20 +231,22 @@ const measureDrag = async (page: Page): Promise<readonly Figure[]> => {
   const moves: number[] = [];
   const replanned: number[] = [];
   for (let drop = 0; drop < DROPS; drop += 1) {
-    const spot = await page.evaluate(() => {
+    // Each time another step: one that is tied to its place has nowhere to be dropped.
+    const spot = await page.evaluate((turn) => {
       const canvas = document.querySelector('canvas.lanes')?.getBoundingClientRect();
       if (!canvas) return null;
       const inSight = [...document.querySelectorAll<HTMLElement>('.step-buttons button')]
         .map((button) => button.getBoundingClientRect())
-        .find(
+        .filter(
           (box) =>
             box.left > canvas.left + 100 &&
             box.left < canvas.right - 400 &&
             box.top > canvas.top &&
             box.bottom < canvas.bottom,
         );
-      return inSight ? { x: inSight.left + 4, y: inSight.top + 13 } : null;
-    });
+      const box = inSight[turn % Math.max(1, inSight.length)];
+      return box ? { x: box.left + 4, y: box.top + 13 } : null;
+    }, drop * 7);
     if (!spot) throw new Error('no step of the next three days is in sight');
     await page.mouse.move(spot.x, spot.y);
     await page.mouse.down();
@@ -265,7 +267,12 @@ const measureDrag = async (page: Page): Promise<readonly Figure[]> => {
       continue;
     }
     await page.mouse.up();
-    await page.waitForFunction(() => window.watch.replanned > 0, undefined, { timeout: 60_000 });
+    const isPlanned = await page
+      .waitForFunction(() => window.watch.replanned > 0, undefined, { timeout: 15_000 })
+      .then(() => true)
+      .catch(() => false);
+    // Let go where it was taken up, nothing is planned again.
+    if (!isPlanned) continue;
     replanned.push(await page.evaluate(() => window.watch.replanned - window.watch.dropped));
     await settled(page);
     await page.locator('.toast').getByRole('button', { name: 'Close this note' }).click();
