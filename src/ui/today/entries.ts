@@ -6,7 +6,7 @@ import type { Plan, PlanStep } from '../../engine/plan/document.ts';
 import type { Shop } from '../../engine/shop/index.ts';
 import { minuteOf, type Minute } from '../clock/index.ts';
 import type { ApplicationCure } from '../engine/index.ts';
-import { batchOf, stepTitle, type Batch } from '../words/index.ts';
+import { stepTitle } from '../words/index.ts';
 
 export interface Entry {
   readonly key: string;
@@ -23,7 +23,8 @@ export interface Entry {
   readonly place: string;
   readonly window: { readonly opens: Minute; readonly closes: Minute } | null;
   readonly way: 'recoat' | 'scuff' | null;
-  readonly mix: { readonly resin: string; readonly batch: Batch; readonly tint: string | null } | null;
+  /** Begins with a mix; what goes into its cup the engine tells. */
+  readonly isMixed: boolean;
   readonly state: PlanStep['state'];
   /** The step that is under way. */
   readonly running: PlanStep | null;
@@ -106,31 +107,10 @@ const entryOf = (shop: Shop, steps: readonly PlanStep[], cures: readonly Applica
     place: placeOf(shop, last),
     window: last.window ? { opens: minuteOf(last.window.opens), closes: minuteOf(last.window.closes) } : null,
     way: last.way ?? null,
-    mix: mixOf(shop, steps),
+    isMixed: first.kind === 'mix',
     state: last.state === 'done' ? 'done' : first.state === 'planned' ? 'planned' : 'begun',
     running: running ?? between,
     pourBy: isOpenMix && cure?.pourBy ? minuteOf(cure.pourBy) : null,
-  };
-};
-
-const mixOf = (shop: Shop, steps: readonly PlanStep[]): Entry['mix'] => {
-  const about = steps.find((step) => step.resin !== undefined && step.batchMl !== undefined);
-  const resin = shop.resins.find((one) => one.id === about?.resin);
-  if (steps[0].kind !== 'mix' || !about?.batchMl || !resin) return null;
-  const piece = shop.pieces.find((one) => one.id === about.piece);
-  const recipe = shop.recipes.find((one) => one.id === piece?.recipe);
-  const number = Number(/-(\d+)/.exec(about.step)?.[1] ?? 0);
-  const part = about.step.startsWith('seal')
-    ? recipe?.seal
-    : about.step.startsWith('coat')
-      ? recipe?.coats[number - 1]
-      : recipe?.layers[number - 1];
-  const batch = batchOf(resin, about.batchMl);
-  const tint = part?.tint;
-  return {
-    resin: resin.name,
-    batch,
-    tint: tint ? `${((tint.gPerL * batch.ml) / 1000).toFixed(1)} g ${tint.name}` : null,
   };
 };
 

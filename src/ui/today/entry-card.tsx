@@ -37,7 +37,7 @@ export const EntryCard = (props: {
           <strong>{props.entry.pieceName}</strong>, {props.entry.place}
           <Show when={props.entry.people.length > 0}>, {props.entry.people.join(' and ')}</Show>
         </p>
-        <Show when={props.entry.mix && props.entry.state !== 'done'}>
+        <Show when={props.entry.isMixed && props.entry.state !== 'done'}>
           <For each={props.cups}>{(card) => <CupLine card={card} pieceName={props.entry.pieceName} />}</For>
         </Show>
         <Show when={props.entry.way === 'scuff'}>

@@ -25,14 +25,12 @@ const piece = (changed: Shop, id: string) => changed.pieces.find((one) => one.id
 describe('the list to work from', () => {
   const entries = entriesOf(shop, plan, cures);
 
-  test('a mix and its pour are one entry, with what to measure', () => {
+  test('a mix and its pour are one entry', () => {
     const pour = find(entries, 'wren', 'layer-1-pour');
     expect(pour.steps.map((step) => step.step)).toEqual(['layer-1-mix', 'layer-1-pour']);
     expect(pour.title).toBe('Mix, then pour layer 1');
-    // 0.45 m x 0.25 m x 20 mm = 2.25 L, at 2:1 by volume.
-    expect(pour.mix?.batch.ml).toBeCloseTo(2250, 6);
-    expect(pour.mix?.batch.parts.map((part) => Math.round(part.ml))).toEqual([1500, 750]);
-    expect(pour.mix?.tint).toBe('4.5 g blue');
+    expect(pour.isMixed).toBe(true);
+    expect(find(entries, 'wren', 'demold').isMixed).toBe(false);
   });
 
   test('work comes in the order of its times and nothing unattended is in it', () => {

@@ -1,45 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import { applyStepOf, batchOf, massText, stepTitle, volumeText } from '../../../src/ui/words/index.ts';
-import { shopOf } from '../small-shop.ts';
+import { applyStepOf, stepTitle, volumeText } from '../../../src/ui/words/index.ts';
 
-const resin = shopOf().resins[0];
-const ML_PER_FL_OZ = 29.5735295625; // NIST Handbook 44, Appendix C: 231/128 cubic inches
-
-describe('amounts to measure', () => {
-  // Common practice, no source: 2:1 by volume, 30 fl oz are 20 A and 10 B; 24 fl oz are 16 A and 8 B.
-  test.each([
-    [30, '20.0 US fl oz', '10.0 US fl oz'],
-    [24, '16.0 US fl oz', '8.0 US fl oz'],
-  ])('%i fl oz at 2:1 by volume', (ounces, a, b) => {
-    const batch = batchOf({ ...resin, largestBatchMl: 10_000 }, ounces * ML_PER_FL_OZ);
-    expect(batch.parts.map((part) => volumeText(part.ml, 'us'))).toEqual([a, b]);
-  });
-
-  // Computed: 2:1 by volume at 1.10 and 0.95 g/mL is 100 : 43.18 by mass.
-  test('2:1 by volume at 1.10 and 0.95 g/mL is 100 to 43.18 by mass', () => {
-    const [a, b] = batchOf(resin, 900).parts;
-    expect((b.g / a.g) * 100).toBeCloseTo(43.18, 2);
-    expect(a.ml + b.ml).toBeCloseTo(900, 9);
-  });
-
-  test('a ratio by mass gives that ratio on the scales', () => {
-    const byMass = { ...resin, mix: { ...resin.mix, by: 'mass' as const, a: 100, b: 40 } };
-    const [a, b] = batchOf(byMass, 700).parts;
-    expect(a.g / b.g).toBeCloseTo(2.5, 9);
-    expect(a.ml + b.ml).toBeCloseTo(700, 9);
-  });
-
-  test('more than the largest batch is split into equal cups that each hold no more', () => {
-    const batch = batchOf({ ...resin, largestBatchMl: 500 }, 1200);
-    expect([batch.cups, batch.ml]).toEqual([3, 400]);
-    expect(batchOf({ ...resin, largestBatchMl: 500 }, 1500).cups).toBe(3);
-  });
-
-  test('amounts are written in the size that is read off', () => {
+describe('amounts of the shop', () => {
+  test('are written in the size that one thinks in', () => {
     expect(volumeText(420.4, 'metric')).toBe('420 mL');
     expect(volumeText(1250, 'metric')).toBe('1.25 L');
-    expect(massText(4.26)).toBe('4.3 g');
-    expect(massText(462.4)).toBe('462 g');
+    // NIST Handbook 44, Appendix C: a US fluid ounce is 29.5735295625 mL.
+    expect(volumeText(30 * 29.5735295625, 'us')).toBe('30.0 US fl oz');
   });
 });
 
