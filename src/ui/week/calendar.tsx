@@ -1,11 +1,12 @@
 /** The calendar library, behind this one component: hands in what to show, hands out what is touched and carried. */
-import { Calendar, type CalendarOptions, type EventInput } from '@fullcalendar/core';
+import { Calendar, type CalendarOptions } from '@fullcalendar/core';
 import interaction from '@fullcalendar/interaction';
 import list from '@fullcalendar/list';
 import timeGrid from '@fullcalendar/timegrid';
 import { createEffect, on, onCleanup, onMount, type JSX } from 'solid-js';
 import type { Minute } from '../clock/index.ts';
 import type { Opening, Stretch } from './backdrop.ts';
+import { makeKeeper, type Shown } from './keep-in-step.ts';
 import { visitBody } from './visit-body.ts';
 import type { Sitting } from './visits.ts';
 
@@ -64,10 +65,10 @@ export const CalendarBoard = (props: CalendarProps): JSX.Element => {
   let board: HTMLDivElement | undefined;
   onMount(() => {
     if (!board) return;
-    const events = (): EventInput[] => {
+    const entries = (): readonly Shown[] => {
       const { text } = props.clock;
-      const behind = ({ from, to }: Stretch, className: string, id?: string): EventInput => ({
-        id,
+      const behind = ({ from, to }: Stretch, className: string, more = ''): Shown => ({
+        id: `${className} ${from} ${to} ${more}`,
         start: text(from),
         end: text(to),
         display: 'background',
@@ -78,7 +79,7 @@ export const CalendarBoard = (props: CalendarProps): JSX.Element => {
         ...props.unloved.map((span) => behind(span, 'week-unloved')),
         ...(props.places ?? []).map((span) => behind(span, 'week-place')),
         ...props.openings.map((opening) => ({
-          ...behind(opening, 'week-window'),
+          ...behind(opening, 'week-window', `${opening.piece} ${opening.step}`),
           title: opening.words,
           classNames: [
             'week-window',
@@ -146,7 +147,6 @@ export const CalendarBoard = (props: CalendarProps): JSX.Element => {
       dragRevertDuration: 0,
       noEventsContent: 'No hands-on work in these days.',
       views: { timeGridDay: { dayHeaderFormat: { weekday: 'long', day: 'numeric', month: 'long' } } },
-      events: (_, done) => done(events()),
       datesSet: ({ startStr, endStr, view }) => {
         const from = props.clock.minute(startStr.slice(0, 16));
         const to = props.clock.minute(endStr.slice(0, 16));
@@ -157,6 +157,7 @@ export const CalendarBoard = (props: CalendarProps): JSX.Element => {
         return isSitting(sitting) ? { domNodes: visitBody(sitting, timeText) } : true;
       },
       eventDidMount: ({ event, el }) => {
+        el.dataset.entry = event.id;
         if (event.display === 'background') {
           if (event.title !== '') el.title = event.title;
           return;
@@ -192,15 +193,23 @@ export const CalendarBoard = (props: CalendarProps): JSX.Element => {
         const to = event.startStr === '' ? null : props.clock.minute(event.startStr.slice(0, 16));
         const wasCarried = carrying;
         carrying = false;
-        if (!wasCarried || to === null || !props.drop(to)) revert();
+        if (!wasCarried || to === null || !props.drop(to)) {
+          revert();
+          return;
+        }
+        // It lies where it was dropped until the plan has spoken.
+        keeper.doubt(event.id);
+        setTimeout(() => keeper.show(entries()), PLAN_HAS_SPOKEN_MS);
       },
     };
     const calendar = new Calendar(board, options);
     calendar.render();
+    const keeper = makeKeeper(calendar, board);
+    keeper.show(entries());
     createEffect(
       on(
         () => [props.sittings, props.closed, props.unloved, props.openings, props.places, props.picked],
-        () => calendar.refetchEvents(),
+        () => keeper.show(entries()),
         { defer: true },
       ),
     );
@@ -232,6 +241,9 @@ export const CalendarBoard = (props: CalendarProps): JSX.Element => {
   });
   return <div class="week-board" ref={(element) => (board = element)} />;
 };
+
+/** A dropped step that the plan does not take over goes back by then. */
+const PLAN_HAS_SPOKEN_MS = 2000;
 
 /** Rails that the looks know; more windows at once share them. */
 const RAILS = 3;

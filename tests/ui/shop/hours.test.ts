@@ -62,6 +62,14 @@ describe('a rule of days', () => {
     );
   });
 
+  test('no day chosen yet is still a rule of weeks in the editor', () => {
+    expect(readDays(writeDays({ kind: 'weeks', every: 1, days: [] }))).toEqual({
+      kind: 'weeks',
+      every: 1,
+      days: [],
+    });
+  });
+
   test('a rule that says more than the editor can turn is kept as it is', () => {
     for (const rule of [
       'FREQ=WEEKLY;BYDAY=MO;COUNT=4',

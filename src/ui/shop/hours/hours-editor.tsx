@@ -217,7 +217,7 @@ const HoursLine = (props: {
       <button
         type="button"
         class="button plain"
-        aria-label={`Take away: ${hoursText(props.line)}`}
+        aria-label={`Take this line away: ${hoursText(props.line)}`}
         onClick={() => props.remove()}
       >
         Take this line away

@@ -51,7 +51,7 @@ export const OffEditor = (props: {
                 <button
                   type="button"
                   class="button plain"
-                  aria-label={`Take away: ${offText(line())}`}
+                  aria-label={`Take this line away: ${offText(line())}`}
                   onClick={() => props.change(props.lines.filter((_, n) => n !== at))}
                 >
                   Take this line away

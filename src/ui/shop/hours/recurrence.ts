@@ -45,7 +45,8 @@ export const readDays = (rule: string): Days => {
     byDay !== undefined &&
     (has('BYDAY') || (has('BYDAY', 'WKST') && parts.get('WKST') === 'MO'))
   ) {
-    const days = byDay.split(',');
+    // No day at all is no rule; the editor keeps it to show that one is missing.
+    const days = byDay === '' ? [] : byDay.split(',');
     return days.every(isDay)
       ? { kind: 'weeks', every, days: DAYS.filter((day) => days.includes(day)) }
       : other;

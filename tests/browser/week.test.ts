@@ -1,0 +1,143 @@
+/** The Week screen in a real browser: the calendar, what lies behind it, and a step carried on it. */
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, inject, test } from 'vitest';
+import { shopText } from '../ui/small-shop.ts';
+import { openBrowser } from './browser.ts';
+import { axeFindings, openShop, PHONE, settled, visit, type Visit } from './visit.ts';
+
+let browser: Browser;
+let current: Visit | null = null;
+beforeAll(async () => {
+  browser = await openBrowser();
+});
+afterAll(() => browser.close());
+afterEach(async () => {
+  const complaints = current?.complaints ?? [];
+  await current?.context.close();
+  current = null;
+  expect(complaints).toEqual([]);
+});
+
+const atWeek = async (options = {}): Promise<Page> => {
+  current = await visit(browser, inject('appUrl'), '/week', options);
+  await openShop(current.page, shopText, 'Two Evenings');
+  await current.page.locator('.week-board.fc').waitFor();
+  return current.page;
+};
+const work = (page: Page, what: string, whose: string) =>
+  page.locator('.week-visit').filter({ hasText: what }).filter({ hasText: whose });
+
+/** Carries what lies at the locator by so many pixels and keeps it in the hand. */
+const carry = async (
+  page: Page,
+  what: ReturnType<typeof work>,
+  by: { readonly right?: number; readonly down?: number },
+): Promise<void> => {
+  const { right = 0, down = 0 } = by;
+  await what.scrollIntoViewIfNeeded();
+  const box = await what.boundingBox();
+  if (!box) throw new Error('it is not on the calendar');
+  const [x, y] = [box.x + 12, box.y + 8];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(x + Math.sign(right) * 8, y + Math.sign(down) * 8, { steps: 4 });
+  await page.mouse.move(x + right, y + down, { steps: 12 });
+};
+
+describe('the calendar', () => {
+  test('shows a mix with its pour as one, closed hours and windows behind it', async () => {
+    const page = await atWeek();
+    await work(page, 'Mix and pour layer 1', 'Wren').waitFor();
+    expect(await page.locator('.week-window').count()).toBeGreaterThan(0);
+    expect(await page.locator('.week-window').first().getAttribute('title')).toMatch(/^Window of .* to /);
+    await page.getByRole('button', { name: 'List' }).click();
+    await page.locator('.fc-list-event').first().waitFor();
+    await page.getByRole('button', { name: 'Day', exact: true }).click();
+    await page.locator('.fc-timeGridDay-view').waitFor();
+    await page.getByRole('button', { name: 'Later' }).click();
+    expect(await page.locator('.week-title').innerText()).toContain('26 November');
+  });
+
+  test('what is touched is told in words, pinned and let go', async () => {
+    const page = await atWeek();
+    await work(page, 'Prepare wood and form', 'Robin').first().click();
+    const card = page.getByRole('complementary', { name: 'The touched work' });
+    expect(await card.innerText()).toContain('Prepare wood and form, Robin');
+    await card.getByRole('button', { name: 'Pin it here' }).click();
+    await settled(page);
+    await card.getByRole('button', { name: 'Unpin' }).waitFor();
+    expect(await work(page, 'Prepare wood and form', 'Robin').first().innerText()).toContain('pinned');
+    await card.getByRole('button', { name: 'Unpin' }).click();
+    await card.getByRole('button', { name: 'Pin it here' }).waitFor();
+  });
+});
+
+describe('a step carried with the mouse', () => {
+  test('shows where it may go; let go there it is pinned, and undo brings it back', async () => {
+    const page = await atWeek();
+    const demold = work(page, 'Demold', 'Robin').first();
+    const before = await demold.innerText();
+    await carry(page, demold, { down: 70 });
+    await page.locator('.held-note').waitFor();
+    await page.locator('.week-place').first().waitFor({ state: 'attached' });
+    await page.locator('.held-note.held-open').waitFor();
+    await page.mouse.up();
+    await page.locator('.toast', { hasText: 'Demold' }).waitFor({ timeout: 30_000 });
+    await settled(page);
+    expect(await demold.innerText()).toContain('pinned');
+    expect(await demold.innerText()).not.toBe(before);
+    await page.locator('.toast').getByRole('button', { name: 'Undo' }).click();
+    await settled(page);
+    await expect.poll(() => demold.innerText()).toBe(before);
+  });
+
+  test('let go where it may not lie goes back and says why, with ways out', async () => {
+    const page = await atWeek();
+    const demold = work(page, 'Demold', 'Wren').first();
+    const before = await demold.innerText();
+    // A day earlier it is not cured.
+    const day = await page.locator('.fc-timegrid-col.fc-day').first().boundingBox();
+    await carry(page, demold, { right: -(day?.width ?? 0) });
+    await page.locator('.held-note.held-shut').waitFor();
+    expect(await page.locator('.held-says').innerText()).not.toBe('');
+    await page.mouse.up();
+    const dialog = page.getByRole('dialog');
+    await dialog.waitFor();
+    expect(await dialog.innerText()).toContain('Demold, Wren: not at');
+    await dialog.getByRole('button', { name: /^Put it back/ }).click();
+    await dialog.waitFor({ state: 'detached' });
+    expect(await demold.innerText()).toBe(before);
+  });
+});
+
+describe('without a mouse', () => {
+  test('a step is moved from its card by keys', async () => {
+    const page = await atWeek();
+    await work(page, 'Demold', 'Robin').first().focus();
+    await page.keyboard.press('Enter');
+    const card = page.getByRole('complementary', { name: 'The touched work' });
+    await card.getByRole('button', { name: 'Move it' }).click();
+    const note = page.locator('.held-note');
+    await note.getByText('may go here').waitFor();
+    await note.getByRole('button', { name: '+1 h, later' }).click();
+    await note.getByText('may go here').waitFor();
+    await note.getByRole('button', { name: 'Put it here' }).click();
+    await page.locator('.toast', { hasText: 'Demold' }).waitFor({ timeout: 30_000 });
+    await settled(page);
+    expect(await work(page, 'Demold', 'Robin').first().innerText()).toContain('pinned');
+  });
+});
+
+describe.each([
+  ['at the desk, dark', {}, 'dark'],
+  ['on the phone, light', { viewport: PHONE }, 'light'],
+] as const)('%s', (_, options, colorScheme) => {
+  test('axe finds nothing on day, week and list', async () => {
+    const page = await atWeek({ ...options, colorScheme });
+    for (const view of ['Day', 'Week', 'List']) {
+      await page.getByRole('button', { name: view, exact: true }).click();
+      await page.waitForTimeout(400);
+      expect([view, ...(await axeFindings(page))]).toEqual([view]);
+    }
+  });
+});

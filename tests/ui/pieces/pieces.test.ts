@@ -1,0 +1,128 @@
+/** How a piece stands, and what might help a late one. */
+import { describe, expect, test } from 'vitest';
+import { parseShop, type Plan, type Shop } from '../../../src/engine/index.ts';
+import { minuteOf } from '../../../src/ui/clock/index.ts';
+import { byHelp, helpVariants, outcomeOf } from '../../../src/ui/pieces/help-variants.ts';
+import { inOrder, standingOf } from '../../../src/ui/pieces/standing.ts';
+import { planned } from '../small-shop.ts';
+
+const change = (shop: Shop, id: string, next: Partial<Shop['pieces'][number]>): Shop => ({
+  ...shop,
+  pieces: shop.pieces.map((piece) => (piece.id === id ? { ...piece, ...next } : piece)),
+});
+
+describe('how a piece stands', () => {
+  test('before it is begun: nothing done, its first step ahead, its promise from the plan', () => {
+    const { shop, plan } = planned();
+    const standing = standingOf(shop.pieces[0], plan, minuteOf('2026-11-25T13:30Z'));
+    expect(standing.stage).toBe('waiting');
+    expect(standing.doneSteps).toBe(0);
+    expect(standing.now).toBeNull();
+    expect(standing.next?.step).toBe('prepare');
+    expect(standing.marks.every(({ state }) => state === 'ahead')).toBe(true);
+    expect(standing.ready).toBe(minuteOf(plan.pieces[0].ready));
+  });
+
+  test('between two steps it says what it waits for', () => {
+    const actuals = [
+      {
+        step: 'prepare',
+        started: '2026-11-25T08:00',
+        ended: '2026-11-25T09:00',
+        form: 'tray',
+        bench: 'bench',
+      },
+      { step: 'seal-mix', started: '2026-11-25T09:00', ended: '2026-11-25T09:05' },
+      { step: 'seal', started: '2026-11-25T09:05', ended: '2026-11-25T09:10' },
+      { step: 'layer-1-mix', started: '2026-11-25T12:10', ended: '2026-11-25T12:15' },
+      { step: 'layer-1-pour', started: '2026-11-25T12:15', ended: '2026-11-25T12:20' },
+      { step: 'layer-1-bubbles-1', started: '2026-11-25T12:35', ended: '2026-11-25T12:40' },
+    ];
+    const { shop, plan } = planned((file) => change(file, 'wren', { actuals }));
+    const standing = standingOf(shop.pieces[0], plan, minuteOf('2026-11-25T13:30Z'));
+    expect(standing.stage).toBe('under-way');
+    expect(standing.doneSteps).toBe(6);
+    expect(standing.now?.step).toBe('layer-1-set');
+    expect(standing.next?.step).toBe('layer-2-mix');
+  });
+
+  test('the latest stand first, then the next promise; what is ready stands last', () => {
+    const { shop } = planned();
+    const [piece] = shop.pieces;
+    const bare = standingOf(piece, null, 0);
+    const order = inOrder([
+      { ...bare, due: 300 },
+      { ...bare, due: 200 },
+      { ...bare, due: 100, stage: 'ready' as const },
+      { ...bare, due: 400, lateMinutes: 10 },
+    ]);
+    expect(order.map(({ due }) => due)).toEqual([400, 200, 300, 100]);
+  });
+});
+
+describe('what might help', () => {
+  test('every way that is offered leaves a right shop file, and changes something', () => {
+    const { shop, plan } = planned((file) =>
+      change(change(file, 'wren', { forms: ['tray'] }), 'robin', {
+        pins: [{ step: 'prepare', at: '2026-11-26T10:00' }],
+      }),
+    );
+    const workdays: Shop = {
+      ...shop,
+      people: shop.people.map((person) => ({
+        ...person,
+        hours: [
+          { rule: 'FREQ=WEEKLY;BYDAY=MO,TU,WE,TH,FR', from: '08:00', to: '20:00', start: '2026-01-05' },
+        ],
+      })),
+    };
+    const variants = helpVariants(workdays, plan, workdays.pieces[0]);
+    expect(variants.map(({ key }) => key)).toEqual([
+      'any-form',
+      'unpin-others',
+      'first',
+      'weekend-ada',
+      'warm-cellar',
+      'one-more-form',
+    ]);
+    for (const { edit } of variants) {
+      const next = edit.apply(workdays);
+      const read = parseShop(JSON.stringify(next));
+      expect(read.ok ? [] : read.faults).toEqual([]);
+      expect(next).not.toEqual(workdays);
+    }
+  });
+
+  test('whoever works on weekends already is not asked to', () => {
+    const { shop, plan } = planned();
+    expect(helpVariants(shop, plan, shop.pieces[0]).some(({ key }) => key.startsWith('weekend'))).toBe(false);
+  });
+
+  test('an outcome tells whom it makes later', () => {
+    const { plan } = planned();
+    const after: Plan = {
+      ...plan,
+      pieces: plan.pieces.map((one) => ({ ...one, lateMinutes: one.piece === 'robin' ? 90 : 0 })),
+    };
+    expect(outcomeOf('wren', plan, after)).toMatchObject({
+      lateMinutes: 0,
+      hurt: [{ piece: 'robin', minutes: 90 }],
+    });
+    expect(outcomeOf('nobody', plan, after)).toBeNull();
+  });
+
+  test('the least late comes first, among equals the one that hurts nobody', () => {
+    const outcome = (lateMinutes: number, hurt: number) => ({
+      outcome: {
+        lateMinutes,
+        ready: '',
+        hurt: Array.from({ length: hurt }, () => ({ piece: 'x', minutes: 1 })),
+      },
+    });
+    expect(byHelp([outcome(30, 0), outcome(0, 1), outcome(0, 0)])).toEqual([
+      outcome(0, 0),
+      outcome(0, 1),
+      outcome(30, 0),
+    ]);
+  });
+});
