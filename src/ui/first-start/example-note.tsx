@@ -9,7 +9,7 @@ export const ExampleNote = (): JSX.Element => {
   return (
     <Show when={session.isExample() && location.pathname !== '/start'}>
       <p class="example-note">
-        <span>You are looking at an example. Try everything: nothing can break.</span>
+        <span>An example: try everything, nothing can break.</span>
         <A class="button example-own" href="/start">
           Start your own
         </A>

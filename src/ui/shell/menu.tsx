@@ -1,5 +1,6 @@
 /** The shop file in and out, the examples, light and dark. */
 import { DropdownMenu } from '@kobalte/core/dropdown-menu';
+import { useNavigate } from '@solidjs/router';
 import { createSignal, For, type JSX } from 'solid-js';
 import type { FileFault } from '../engine/index.ts';
 import { exampleNames, useSession, useView, type Theme } from '../state/index.ts';
@@ -14,6 +15,7 @@ const THEMES: readonly { readonly theme: Theme; readonly name: string }[] = [
 export const Menu = (): JSX.Element => {
   const session = useSession();
   const view = useView();
+  const navigate = useNavigate();
   const [faults, setFaults] = createSignal<readonly FileFault[]>([]);
   let picker!: HTMLInputElement;
 
@@ -58,6 +60,9 @@ export const Menu = (): JSX.Element => {
             onSelect={() => saveFile(session.exportText(), session.shop()?.name)}
           >
             Save the shop file
+          </DropdownMenu.Item>
+          <DropdownMenu.Item class="menu-item" onSelect={() => navigate('/start')}>
+            Start another shop
           </DropdownMenu.Item>
           <DropdownMenu.Item class="menu-item" onSelect={() => session.planAgain()}>
             Plan again

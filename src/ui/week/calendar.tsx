@@ -10,10 +10,11 @@ import { makeKeeper, type Shown } from './keep-in-step.ts';
 import { visitBody } from './visit-body.ts';
 import type { Sitting } from './visits.ts';
 
-export type CalendarView = 'day' | 'week' | 'list';
+export type CalendarView = 'day' | 'three' | 'week' | 'list';
 
 const VIEWS: Readonly<Record<CalendarView, string>> = {
   day: 'timeGridDay',
+  three: 'timeGridThree',
   week: 'timeGridWeek',
   list: 'listWeek',
 };
@@ -58,6 +59,9 @@ const carriedOf = (id: string): Carried => {
   const [piece, step] = id.split(' ');
   return { piece, step };
 };
+
+/** `13:00:00` of `2026-11-25T14:30`: what is on now is in sight. */
+const hourBefore = (local: string): string => two(Math.max(0, Number(local.slice(11, 13)) - 1));
 
 const two = (hour: number): string => `${String(hour).padStart(2, '0')}:00:00`;
 
@@ -146,7 +150,11 @@ export const CalendarBoard = (props: CalendarProps): JSX.Element => {
       longPressDelay: 380,
       dragRevertDuration: 0,
       noEventsContent: 'No hands-on work in these days.',
-      views: { timeGridDay: { dayHeaderFormat: { weekday: 'long', day: 'numeric', month: 'long' } } },
+      scrollTime: hourBefore(props.clock.text(props.now())),
+      views: {
+        timeGridDay: { dayHeaderFormat: { weekday: 'long', day: 'numeric', month: 'long' } },
+        timeGridThree: { type: 'timeGrid', duration: { days: 3 } },
+      },
       datesSet: ({ startStr, endStr, view }) => {
         const from = props.clock.minute(startStr.slice(0, 16));
         const to = props.clock.minute(endStr.slice(0, 16));

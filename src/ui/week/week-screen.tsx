@@ -14,9 +14,20 @@ import './week.css';
 /** The calendar library loads when this screen is opened, not before. */
 const CalendarBoard = lazy(async () => ({ default: (await import('./calendar.tsx')).CalendarBoard }));
 
-const VIEWS: readonly { readonly view: CalendarView; readonly name: string }[] = [
+interface NamedView {
+  readonly view: CalendarView;
+  readonly name: string;
+}
+
+const WIDE_VIEWS: readonly NamedView[] = [
   { view: 'day', name: 'Day' },
   { view: 'week', name: 'Week' },
+  { view: 'list', name: 'List' },
+];
+/** Seven days side by side are too narrow to be read on a phone. */
+const NARROW_VIEWS: readonly NamedView[] = [
+  { view: 'day', name: 'Day' },
+  { view: 'three', name: '3 days' },
   { view: 'list', name: 'List' },
 ];
 
@@ -26,7 +37,8 @@ export const WeekScreen = (): JSX.Element => {
   const session = useSession();
   const view = useView();
   const hand = makeHand(session);
-  const [shown, setShown] = createSignal<CalendarView>(matchMedia(NARROW).matches ? 'day' : 'week');
+  const isNarrow = matchMedia(NARROW).matches;
+  const [shown, setShown] = createSignal<CalendarView>(isNarrow ? 'day' : 'week');
   const [day, setDay] = createSignal(session.clock().dayOf(session.now()).isoDate);
   const [range, setRange] = createSignal<Stretch | null>(null);
   const [title, setTitle] = createSignal('');
@@ -127,7 +139,7 @@ export const WeekScreen = (): JSX.Element => {
 
   const turn = (by: number): void => {
     const at = clock.minute(day()) ?? session.now();
-    const days = shown() === 'day' ? 1 : 7;
+    const days = { day: 1, three: 3, week: 7, list: 7 }[shown()];
     // Noon: a day with a clock change is still one day.
     setDay(session.clock().dayOf(at + by * days * DAY + DAY / 2).isoDate);
   };
@@ -169,7 +181,7 @@ export const WeekScreen = (): JSX.Element => {
           {title()}
         </h2>
         <div class="week-views" role="group" aria-label="How the work is shown">
-          <For each={VIEWS}>
+          <For each={isNarrow ? NARROW_VIEWS : WIDE_VIEWS}>
             {({ view: one, name }) => (
               <button
                 type="button"

@@ -7,7 +7,7 @@ import { measureText, shownNumber } from '../../fields/index.ts';
 import { createAnswer, useSession } from '../../state/index.ts';
 import { curvePicture, temperaturesBetween } from '../model/curve-picture.ts';
 
-const BOX = { width: 560, height: 250, left: 62, right: 14, top: 12, bottom: 30 } as const;
+const BOX = { width: 440, height: 240, left: 64, right: 16, top: 12, bottom: 30 } as const;
 const COLDEST = 5;
 const WARMEST = 35;
 

@@ -1,13 +1,13 @@
 /** The air of a room over three days: its line, night behind it, and how cold is too cold for the shop's resins. */
 import { createMemo, For, Show, type JSX } from 'solid-js';
-import type { Room, Shop } from '../../../engine/shop/index.ts';
+import { degFOfDegC, type Room, type Shop } from '../../../engine/shop/index.ts';
 import { DAY, HOUR, minuteOf } from '../../clock/index.ts';
-import { measureText, shownNumber, unitOf } from '../../fields/index.ts';
+import { measureText, unitOf } from '../../fields/index.ts';
 import { createAnswer, useSession } from '../../state/index.ts';
 import { airPicture, hoursBelow, type AirPoint } from '../model/air-picture.ts';
 import { andList } from '../hours/index.ts';
 
-const BOX = { width: 560, height: 190, left: 44, right: 10, top: 14, bottom: 26 } as const;
+const BOX = { width: 440, height: 190, left: 50, right: 8, top: 14, bottom: 28 } as const;
 const SHOWN_DAYS = 3;
 
 export const RoomPicture = (props: { readonly room: Room; readonly shop: Shop }): JSX.Element => {
@@ -28,6 +28,8 @@ export const RoomPicture = (props: { readonly room: Room; readonly shop: Shop })
     [],
   );
   const units = (): Shop['units'] => props.shop.units;
+  /** The scale is ruled in the shop's own degrees, so that its rungs are round. */
+  const inUnits = (degC: number): number => (units() === 'us' ? degFOfDegC(degC) : degC);
   /** Resins that stand still in the cold, the most delicate first. */
   const floors = createMemo(() => {
     const byFloor = new Map<number, string[]>();
@@ -45,9 +47,14 @@ export const RoomPicture = (props: { readonly room: Room; readonly shop: Shop })
   const picture = createMemo(() => {
     const known = samples();
     const low = known.reduce((least, { degC }) => Math.min(least, degC), Number.POSITIVE_INFINITY);
-    const near = floors().flatMap(([degC]) => (degC > low - 4 ? [degC] : []));
-    return airPicture(known, BOX, near);
+    const near = floors().flatMap(([degC]) => (degC > low - 4 ? [inUnits(degC)] : []));
+    return airPicture(
+      known.map(({ at, degC }) => ({ at, degC: inUnits(degC) })),
+      BOX,
+      near,
+    );
   });
+  const degrees = (shown: number): string => `${Math.round(shown * 10) / 10} ${unitOf('warmth', units())}`;
   const measured = (): readonly AirPoint[] =>
     props.room.temperature.measured
       .map(({ at, degC }) => ({ at: session.clock().parse(at) ?? 0, degC }))
@@ -87,20 +94,24 @@ export const RoomPicture = (props: { readonly room: Room; readonly shop: Shop })
                 <>
                   <line class="rung" x1={BOX.left} x2={BOX.width - BOX.right} y1={y} y2={y} />
                   <text class="axis-text" x={BOX.left - 6} y={y + 4} text-anchor="end">
-                    {shownNumber(Math.round(degC * 10) / 10, 'warmth', units())}°
+                    {Math.round(degC)}°
                   </text>
                 </>
               )}
             </For>
             <For each={floors()}>
               {([degC]) => (
-                <Show when={drawn().y(degC) < BOX.height - BOX.bottom && drawn().y(degC) > BOX.top}>
+                <Show
+                  when={
+                    drawn().y(inUnits(degC)) < BOX.height - BOX.bottom && drawn().y(inUnits(degC)) > BOX.top
+                  }
+                >
                   <line
                     class="floor"
                     x1={BOX.left}
                     x2={BOX.width - BOX.right}
-                    y1={drawn().y(degC)}
-                    y2={drawn().y(degC)}
+                    y1={drawn().y(inUnits(degC))}
+                    y2={drawn().y(inUnits(degC))}
                   />
                 </Show>
               )}
@@ -108,14 +119,14 @@ export const RoomPicture = (props: { readonly room: Room; readonly shop: Shop })
             <path class="air-line" d={drawn().line} />
             <For each={measured()}>
               {({ at, degC }) => (
-                <circle class="air-measured" cx={drawn().x(at)} cy={drawn().y(degC)} r="5" />
+                <circle class="air-measured" cx={drawn().x(at)} cy={drawn().y(inUnits(degC))} r="5" />
               )}
             </For>
           </svg>
           <figcaption>
-            {measureText(drawn().lowest.degC, 'warmth', units())} at {session.clock().time(drawn().lowest.at)}{' '}
-            to {measureText(drawn().highest.degC, 'warmth', units())} at{' '}
-            {session.clock().time(drawn().highest.at)} in the next {SHOWN_DAYS} days
+            {degrees(drawn().lowest.degC)} at {session.clock().time(drawn().lowest.at)} to{' '}
+            {degrees(drawn().highest.degC)} at {session.clock().time(drawn().highest.at)} in the next{' '}
+            {SHOWN_DAYS} days
             <For each={worst()}>
               {({ degC, names, hours }) => (
                 <span class="caption-warn">
@@ -129,10 +140,4 @@ export const RoomPicture = (props: { readonly room: Room; readonly shop: Shop })
       )}
     </Show>
   );
-};
-
-/** `18 to 21 °C`. */
-export const roomWarmthText = (room: Room, units: Shop['units']): string => {
-  const { nightLowDegC, dayHighDegC } = room.temperature.pattern;
-  return `${shownNumber(nightLowDegC, 'warmth', units)} to ${shownNumber(dayHighDegC, 'warmth', units)} ${unitOf('warmth', units)}`;
 };
