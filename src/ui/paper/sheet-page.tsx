@@ -4,16 +4,16 @@ import type { RunSheet, SheetDay } from '../../engine/formats/index.ts';
 import { Cautions } from './cautions.tsx';
 import { CupBlock } from './cup-block.tsx';
 
-/** A sheet that weighs more than this is set smaller, so that a full day still is one page. */
-const ROOMY = 14;
-const FULL = 26;
+/** A sheet that weighs more than this is set smaller, so that a full day still is one page; measured on A4. */
+const ROOMY = 15;
+const FULL = 28;
 
-/** Lines of work, and about as many for each cup. */
-const weightOf = ({ days }: RunSheet): number =>
+/** In lines of text, about. */
+const weightOf = ({ days, cautions, remarks }: RunSheet): number =>
   days.reduce(
-    (sum, { lines, cups }) =>
-      sum + lines.length + cups.reduce((all, { portions }) => all + 2 + portions.length, 0),
-    0,
+    (sum, { lines, cups, frees }) =>
+      sum + lines.length + frees.length + cups.reduce((all, { portions }) => all + 2 + portions.length, 0),
+    cautions.length + remarks.length,
   );
 
 /** A day on which everything happens; the many days of a piece may take more than one page. */
