@@ -1,7 +1,6 @@
 /** One's own shop, page by page; each page shows what its numbers mean, and what is wrong with them, at once. */
 import { createMemo, createSignal, For, onMount, Show, type Accessor, type JSX } from 'solid-js';
 import type { Shop } from '../../engine/index.ts';
-import { serializeShop } from '../../engine/shop/index.ts';
 import { DAY, makeZoneClock } from '../clock/index.ts';
 import type { FileFault } from '../engine/index.ts';
 import { pathWords, SheetFoot, SheetOf } from '../fields/index.ts';
@@ -52,7 +51,7 @@ export const OwnShop = (props: { readonly leave: () => void; readonly done: () =
         if (at >= 0) turn(at);
         return;
       }
-      const refused = await session.openText(serializeShop(draft()), `start the shop “${draft().name}”`);
+      const refused = await session.openText(JSON.stringify(draft()), `start the shop “${draft().name}”`);
       if (refused.length === 0) props.done();
       else setFaults(refused);
     } catch (error) {

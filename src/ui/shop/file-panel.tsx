@@ -1,6 +1,6 @@
 /** The shop as a whole: its name and zone, its file out and in, and what in it is worth a look. */
 import { createSignal, For, Show, type JSX } from 'solid-js';
-import { serializeShop, type Shop } from '../../engine/shop/index.ts';
+import type { Shop } from '../../engine/shop/index.ts';
 import type { FileFault } from '../engine/index.ts';
 import { pathWords } from '../fields/index.ts';
 import { useSession } from '../state/index.ts';
@@ -65,7 +65,11 @@ export const FilePanel = (props: {
           }}
         />
         <div class="sheet-acts">
-          <button type="button" class="button primary" onClick={() => saveShop(props.shop)}>
+          <button
+            type="button"
+            class="button primary"
+            onClick={() => saveShop(session.exportText(), props.shop.name)}
+          >
             Save the shop file
           </button>
           <button type="button" class="button" onClick={() => picker?.click()}>
@@ -109,14 +113,15 @@ export const FilePanel = (props: {
   );
 };
 
-const saveShop = (shop: Shop): void => {
+const saveShop = (text: string | null, shopName: string): void => {
+  if (text === null) return;
   const name =
-    shop.name
+    shopName
       .toLowerCase()
       .replace(/[^a-z0-9]+/g, '-')
       .replace(/^-+|-+$/g, '') || 'shop';
   const link = document.createElement('a');
-  link.href = URL.createObjectURL(new Blob([serializeShop(shop)], { type: 'application/json' }));
+  link.href = URL.createObjectURL(new Blob([text], { type: 'application/json' }));
   link.download = `${name}.shop.json`;
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
