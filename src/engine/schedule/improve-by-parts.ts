@@ -18,6 +18,8 @@ export interface ByParts {
 const PATIENCE = 60;
 /** The share of moves that gather steps into buckets. */
 const GATHERING = 0.4;
+/** The share of moves that let a start wait. */
+const WAITING = 0.3;
 /** The share of the work in which only the first level counts. */
 const WANDERING = 0.5;
 
@@ -101,7 +103,7 @@ export class PartSearch {
   construct(hint?: Assignment): boolean {
     const { placer, parts } = this;
     if (placer.isHopeless) return false;
-    if (hint !== undefined && this.rebuild(hint)) return true;
+    if (hint !== undefined && (this.rebuild(hint, false) || this.rebuild(hint, true))) return true;
     let order = parts
       .map((_, p) => p)
       .sort(
@@ -125,27 +127,42 @@ export class PartSearch {
     return false;
   }
 
-  private rebuild(hint: Assignment): boolean {
-    const { placer, parts } = this;
-    const wishes = {
-      floor: Int32Array.from(hint.starts),
-      prefer: Int8Array.from(hint.choices, (choice) => (choice ? 1 : 0)),
-    };
-    const moved = parts.map((_, p) => p).filter((p) => !placer.putAt(p, hint));
-    const placed: number[] = parts.map((_, p) => p).filter((p) => !moved.includes(p));
-    for (const p of moved.sort((a, b) => Number(placer.isFixed(b)) - Number(placer.isFixed(a)) || a - b)) {
-      const done =
-        placer.place(p, { ...wishes, isStrict: true }) ||
-        placer.place(p, wishes) ||
-        placer.place(p, { prefer: wishes.prefer });
-      if (!done) {
-        for (const other of placed) placer.remove(other);
-        return false;
-      }
-      placed.push(p);
+  /** @param isBrokenFirst whether parts that the hint does not fit go before the others, or behind them */
+  private rebuild(hint: Assignment, isBrokenFirst: boolean): boolean {
+    const { placer, parts, model } = this;
+    const all = parts.map((_, p) => p);
+    const placed: number[] = [];
+    const misses = (p: number): boolean =>
+      parts[p].starts.some(
+        (s) => hint.starts[s] < model.starts[s].earliest || hint.starts[s] > model.starts[s].latest,
+      );
+    const first = isBrokenFirst ? all.filter(misses) : [];
+    const rest = all.filter((p) => !first.includes(p));
+    let isDone = this.placeLike(hint, first, placed);
+    if (isDone) {
+      const broken = rest.filter((p) => !placer.putAt(p, hint));
+      placed.push(...rest.filter((p) => !broken.includes(p)));
+      isDone = this.placeLike(hint, broken, placed);
     }
-    this.keep();
-    return true;
+    if (isDone) this.keep();
+    else for (const p of placed) placer.remove(p);
+    return isDone;
+  }
+
+  /** Places parts anew, no earlier than in the hint and with its choices where that can be. */
+  private placeLike(hint: Assignment, list: readonly number[], placed: number[]): boolean {
+    const { placer } = this;
+    const floor = Int32Array.from(hint.starts);
+    const prefer = Int8Array.from(hint.choices, (choice) => (choice ? 1 : 0));
+    const order = [...list].sort((a, b) => Number(placer.isFixed(b)) - Number(placer.isFixed(a)) || a - b);
+    return order.every((p) => {
+      const isPlaced =
+        placer.place(p, { floor, prefer, isStrict: true }) ||
+        placer.place(p, { floor, prefer }) ||
+        placer.place(p, { prefer });
+      if (isPlaced) placed.push(p);
+      return isPlaced;
+    });
   }
 
   private keep(): void {
@@ -196,11 +213,19 @@ export class PartSearch {
     );
   }
 
-  /** Takes parts up and lays them down in another order. */
+  /** Takes parts up and lays them down in another order, some of them later than they must: what waits may let others by. */
   private reorder(): boolean {
+    const { floor, placer } = this;
     const chosen = this.choose();
     const daring = this.random() < 0.5 ? 0 : 0.1 * this.random();
-    return this.again(this.orderOf(chosen), { daring });
+    if (this.random() >= WAITING) return this.again(this.orderOf(chosen), { daring });
+    const { starts } = this.parts[chosen[this.below(chosen.length)]];
+    const waiting = starts[this.random() < 0.5 ? 0 : this.below(starts.length)];
+    const span = Math.max(...starts.map((s) => placer.least[s])) - placer.least[waiting];
+    floor[waiting] = placer.least[waiting] + 1 + Math.floor(span * this.random() * this.random());
+    const isBetter = this.again(this.orderOf(chosen), { daring, floor });
+    floor[waiting] = -NEVER;
+    return isBetter;
   }
 
   /** Moves what keeps a bucket open to a later one that is open anyway, or lets it find its own. */
