@@ -1,4 +1,5 @@
 /** Why no plan can exist, piece by piece, in the maker's words. */
+import { stepWords } from '../routing/index.ts';
 import type { Reason } from '../routing/index.ts';
 import type { Shop } from '../shop/index.ts';
 
@@ -12,7 +13,7 @@ export function clashWords(shop: Shop, reasons: readonly Reason[], clash: readon
     const { piece, step, text } = reasons[index];
     const name = shop.pieces.find((p) => p.id === piece)?.name ?? 'The shop';
     const said = lines.get(name) ?? [];
-    said.push(step ? `${step}: ${text}` : text);
+    said.push(step ? `${stepWords(step)}: ${text}` : text);
     lines.set(name, said);
   }
   return [...lines].map(([name, said]) => `${name} - ${[...new Set(said)].join('; ')}`);

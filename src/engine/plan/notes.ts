@@ -1,6 +1,6 @@
 /** Remarks that belong to a plan: cure that stands still in the cold, pins that time has passed. */
 import { stalls } from '../cure/index.ts';
-import { placedCures } from '../routing/index.ts';
+import { applicationWords, placedCures, stepWords } from '../routing/index.ts';
 import type { Ground } from '../routing/index.ts';
 import type { Assignment } from '../schedule/index.ts';
 import { formatDuration, formatMoment, intersect, totalMinutes } from '../time/index.ts';
@@ -37,7 +37,7 @@ export function stallNotes(ground: Ground, answer: Assignment, reading: PieceRea
         piece: route.itinerary.piece.id,
         step: routed.block.id,
         text:
-          `${id} stands still for ${formatDuration(minutes)} below ${placed.resin.lowestDegC} degC in ` +
+          `${applicationWords(id)} stands still for ${formatDuration(minutes)} below ${placed.resin.lowestDegC} degC in ` +
           `${placed.standing.room.name}, first from ${formatMoment(ground.clock, cold[0])}`,
       },
     ];
@@ -48,5 +48,5 @@ export const passedPinNote = ({ piece, step }: { piece: string; step: string }):
   kind: 'passed-pin',
   piece,
   step,
-  text: `the time you pinned ${step} to has passed; it is planned afresh`,
+  text: `the time you pinned ${stepWords(step)} to has passed; it is planned afresh`,
 });

@@ -4,7 +4,7 @@ import type { PieceRoute, Reason, RoutedBlock } from '../routing/index.ts';
 import { formatMoment, formatTime, localParts, toMinute } from '../time/index.ts';
 import type { Clock } from '../time/index.ts';
 import type { Plan, PlanStep } from './document.ts';
-import type { Revived } from './revived.ts';
+import type { Answered } from './answered.ts';
 
 /** What stands in the way of a start; `text` is shown as it is. */
 export interface Obstacle {
@@ -82,7 +82,7 @@ interface Here {
 
 /** Steps of other pieces that overlap `[from, to)` and match. */
 function stepsInTheWay(
-  { ground }: Revived,
+  { ground }: Answered,
   plan: Plan,
   piece: string,
   from: number,
@@ -96,7 +96,7 @@ function stepsInTheWay(
 }
 
 /** Holds of the same thing by other pieces at that moment: who, and until when. */
-function holdersOf({ ground }: Revived, plan: Plan, piece: string, what: string, id: string, at: number) {
+function holdersOf({ ground }: Answered, plan: Plan, piece: string, what: string, id: string, at: number) {
   const minute = (iso: string): number => toMinute(ground.clock, iso);
   const holds = plan.holds.filter(
     (h) => h.what === what && h.id === id && h.piece !== piece && minute(h.from) <= at && minute(h.to) > at,
@@ -105,7 +105,7 @@ function holdersOf({ ground }: Revived, plan: Plan, piece: string, what: string,
 }
 
 function lagText(
-  revived: Revived,
+  revived: Answered,
   model: Model,
   blocker: Blocker,
   here: Here,
@@ -131,7 +131,7 @@ function lagText(
     : `${reason.text}: until ${when(bound)}`;
 }
 
-function resourceObstacle(revived: Revived, plan: Plan, here: Here, reason: Reason, at: number): Obstacle {
+function resourceObstacle(revived: Answered, plan: Plan, here: Here, reason: Reason, at: number): Obstacle {
   const { ground } = revived;
   const { route, routed } = here;
   const piece = route.itinerary.piece.id;
@@ -167,12 +167,12 @@ function resourceObstacle(revived: Revived, plan: Plan, here: Here, reason: Reas
   return { kind, text: reason.text, others: [] };
 }
 
-function nameOfPerson({ ground }: Revived, busy: PlanStep, own: PlanStep | undefined): string {
+function nameOfPerson({ ground }: Answered, busy: PlanStep, own: PlanStep | undefined): string {
   const id = busy.people.find((p) => own?.people.includes(p)) ?? busy.people[0];
   return ground.shop.people.find((p) => p.id === id)?.name ?? id;
 }
 
-function openingText(revived: Revived, model: Model, blocker: Blocker, reason: Reason, at: number): string {
+function openingText(revived: Answered, model: Model, blocker: Blocker, reason: Reason, at: number): string {
   const { allowed } = model.openings[blocker.index];
   let next: number | undefined;
   for (let i = 0; i < allowed.length && next === undefined; i += 2) if (allowed[i] > at) next = allowed[i];
@@ -186,7 +186,7 @@ function openingText(revived: Revived, model: Model, blocker: Blocker, reason: R
 
 /** The blockers of a start in words, each said once. */
 export function obstacles(
-  revived: Revived,
+  revived: Answered,
   plan: Plan,
   here: Here,
   blockers: readonly Blocker[],

@@ -15,7 +15,7 @@ import type { Plan } from './document.ts';
 import { obstacles } from './obstacles.ts';
 import type { Obstacle } from './obstacles.ts';
 import { revive } from './revived.ts';
-import type { Revived } from './revived.ts';
+import type { Answered } from './answered.ts';
 
 export interface ClosedSpan extends Span {
   readonly why: readonly Obstacle[];
@@ -34,7 +34,7 @@ const SAMPLES_A_GAP = 6;
 
 /** The block of a step, and its piece's route. @throws RangeError when the plan has no such step */
 export function findBlock(
-  { pieces }: Revived,
+  { pieces }: Answered,
   piece: string,
   step: string,
 ): { route: PieceRoute; routed: RoutedBlock } {
@@ -72,7 +72,7 @@ function loosened(model: Model, moving: ReadonlySet<number>, start: number): Mod
 
 /** Where the step may begin so that each bubble pass that goes with it finds a place, too. */
 function withPasses(
-  revived: Revived,
+  revived: Answered,
   route: PieceRoute,
   routed: RoutedBlock,
   answer: Assignment,

@@ -1,10 +1,12 @@
 /** Plans a shop: routes it, has it solved, and tells the answer in the shop's words. */
 import { solve } from '../schedule/index.ts';
-import type { Assignment, LevelOutcome, Model, Outcome } from '../schedule/index.ts';
+import type { Assignment, LevelOutcome, Outcome } from '../schedule/index.ts';
 import { LEVELS, LEVELS_REPLAN, routeShop } from '../routing/index.ts';
 import type { Ground, ModelBuilder, Option, PieceRoute } from '../routing/index.ts';
 import type { Shop } from '../shop/index.ts';
 import { makeClock, toDeadline, toIso, toMinute } from '../time/index.ts';
+import { remember } from './answered.ts';
+import type { Routed } from './answered.ts';
 import { clashWords } from './clash-words.ts';
 import { PLAN_FORMAT, PLAN_VERSION } from './document.ts';
 import type { Plan, PlanLevel } from './document.ts';
@@ -53,11 +55,7 @@ export function firstHorizon(shop: Shop, now: string): number {
 }
 
 /** The routed shop with its model ready to be solved. */
-export interface Prepared {
-  readonly ground: Ground;
-  readonly pieces: readonly PieceRoute[];
-  readonly builder: ModelBuilder;
-  readonly model: Model;
+export interface Prepared extends Routed {
   readonly passedPins: readonly { readonly piece: string; readonly step: string }[];
   readonly hint: Assignment | undefined;
 }
@@ -151,12 +149,13 @@ const mayBeShort = (
 export function tellPlan(
   shop: Shop,
   { now, seed, budget }: PlanOptions,
-  { ground, pieces, passedPins }: Prepared,
+  prepared: Prepared,
   answer: Assignment | null,
   levels: readonly LevelOutcome[],
   status: Plan['status'],
   clash: readonly string[],
 ): Plan {
+  const { ground, pieces, passedPins } = prepared;
   const head = {
     format: PLAN_FORMAT,
     version: PLAN_VERSION,
@@ -171,7 +170,7 @@ export function tellPlan(
   const readings = pieces.map((route) => readPiece(answer, route));
   const units = dealUnits(readings);
   const unit = (piece: string): number => units.get(piece) ?? 1;
-  return {
+  const plan: Plan = {
     ...head,
     levels: levels.map(({ name, value, bound, proven }) => ({
       name: name as PlanLevel['name'],
@@ -194,4 +193,6 @@ export function tellPlan(
     notes: [...passedPins.map(passedPinNote), ...readings.flatMap((r) => stallNotes(ground, answer, r))],
     clash: [],
   };
+  remember(shop, plan, prepared, answer);
+  return plan;
 }

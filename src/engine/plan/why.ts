@@ -2,13 +2,14 @@
 import type { Blocker } from '../schedule/index.ts';
 import type { Shop } from '../shop/index.ts';
 import { formatMoment } from '../time/index.ts';
+import { stepWords } from '../routing/index.ts';
 import type { PieceRoute, RoutedBlock } from '../routing/index.ts';
 import type { Plan } from './document.ts';
 import { obstacles, whenWords } from './obstacles.ts';
 import { findBlock } from './places.ts';
 import { isPresent } from './reading.ts';
 import { revive } from './revived.ts';
-import type { Revived } from './revived.ts';
+import type { Answered } from './answered.ts';
 
 const LONGEST_CHAIN = 16;
 
@@ -17,7 +18,7 @@ interface Link {
   readonly routed: RoutedBlock;
 }
 
-const byStart = ({ pieces }: Revived, start: number): Link | undefined => {
+const byStart = ({ pieces }: Answered, start: number): Link | undefined => {
   for (const route of pieces) {
     const routed = route.blocks.find((b) => b.start === start);
     if (routed) return { route, routed };
@@ -26,7 +27,7 @@ const byStart = ({ pieces }: Revived, start: number): Link | undefined => {
 };
 
 /** The last minute before `minute` at which the step's calendars allow it to begin. */
-function calendarBefore({ model }: Revived, start: number, minute: number): number {
+function calendarBefore({ model }: Answered, start: number, minute: number): number {
   let latest = minute - 1;
   for (let changed = true; changed;) {
     changed = false;
@@ -55,13 +56,13 @@ export function whyStep(shop: Shop, plan: Plan, piece: string, step: string): re
   const seen = new Set<number>();
   let link: Link | undefined = findBlock(revived, piece, step);
   if (!isPresent(answer, link.routed))
-    return [`${step} is not needed: the layer below is met inside its window`];
+    return [`${stepWords(step)} is not needed: what is below is met inside its window`];
   while (link && lines.length < LONGEST_CHAIN && !seen.has(link.routed.start)) {
     const { route, routed }: Link = link;
     const { start } = routed;
     seen.add(start);
     const at = answer.starts[start];
-    const name = `${route.itinerary.piece.name}, ${routed.block.id}`;
+    const name = `${route.itinerary.piece.name}, ${stepWords(routed.block.id)}`;
     const when = formatMoment(ground.clock, at);
     if (routed.past) {
       lines.push(`${name}: ${routed.past.state} since ${when}. What has happened does not move`);
@@ -92,13 +93,13 @@ export function whyStep(shop: Shop, plan: Plan, piece: string, step: string): re
 }
 
 /** Without the bounds that its own followers set, unless nothing else speaks: they would come along. */
-function telling({ model }: Revived, blockers: readonly Blocker[], start: number): readonly Blocker[] {
+function telling({ model }: Answered, blockers: readonly Blocker[], start: number): readonly Blocker[] {
   const others = blockers.filter((b) => b.kind !== 'lag' || model.lags[b.index].to === start);
   return others.length > 0 ? others : blockers;
 }
 
 /** The step behind the first blocker that has one: the other end of a lag, or whoever uses the thing until then. */
-function nextLink(revived: Revived, blockers: readonly Blocker[], start: number): Link | undefined {
+function nextLink(revived: Answered, blockers: readonly Blocker[], start: number): Link | undefined {
   for (const { kind, others } of blockers) {
     if (kind === 'opening' || kind === 'domain') continue;
     for (const other of others) {

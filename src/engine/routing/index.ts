@@ -11,5 +11,6 @@ export { actualsOf, stepOffset } from './past.ts';
 export type { Crew, Option, Past, PieceRoute, RoutedBlock } from './piece-route.ts';
 export { LEVELS, LEVELS_REPLAN, routeShop } from './route.ts';
 export type { Routing } from './route.ts';
+export { applicationWords, stepWords } from './step-words.ts';
 export { standingAge } from './standing-age.ts';
 export { fits, formOutside, spaceNeeded, spaceOf } from './stays.ts';

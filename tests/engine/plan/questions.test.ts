@@ -23,7 +23,7 @@ describe('why a step is where it is', () => {
   it('leads back to now, a fact or a free choice, one sentence a link', () => {
     const lines = whyStep(shop, made, 'a', 'demold');
     expect(lines.length).toBeGreaterThan(0);
-    expect(lines[0]).toMatch(/^Board a, demold: /);
+    expect(lines[0]).toMatch(/^Board a, demolding: /);
     expect(new Set(lines).size).toBe(lines.length);
   });
 

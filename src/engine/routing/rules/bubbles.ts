@@ -1,5 +1,6 @@
 /** Bubble passes come a short while after the pour has ended. */
 import { constantLag } from '../../schedule/index.ts';
+import { stepWords } from '../step-words.ts';
 import { eachPiece } from './rule.ts';
 
 export const bubbles = eachPiece((builder, _ground, { itinerary, blocks, byId }) => {
@@ -11,7 +12,7 @@ export const bubbles = eachPiece((builder, _ground, { itinerary, blocks, byId })
       'bubbles',
       itinerary.piece.id,
       block.id,
-      `${from} to ${to} minutes after ${pour.block.id} has ended`,
+      `${from} to ${to} minutes after ${stepWords(pour.block.id)}`,
     );
     const length = pour.past ? pour.past.end - pour.past.start : pour.block.minutes;
     builder.least(pour.start, start, constantLag(length + from), [], reason);

@@ -7,6 +7,7 @@ import { shifted } from '../shift.ts';
 import { standingAge } from '../standing-age.ts';
 import type { ModelBuilder } from '../model-builder.ts';
 import type { PieceRoute, RoutedBlock } from '../piece-route.ts';
+import { applicationWords } from '../step-words.ts';
 import { eachPiece } from './rule.ts';
 
 const WORDS: Record<MilestoneName, string> = {
@@ -50,7 +51,12 @@ function reasonFor(
   name: MilestoneName,
 ) {
   const id = of.block.application?.id ?? of.block.id;
-  return builder.reason('cure', route.itinerary.piece.id, step.block.id, `${id} must be ${WORDS[name]}`);
+  return builder.reason(
+    'cure',
+    route.itinerary.piece.id,
+    step.block.id,
+    `${applicationWords(id)} must be ${WORDS[name]}`,
+  );
 }
 
 /** The milestone is reached where the application stands. */

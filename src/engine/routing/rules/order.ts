@@ -1,5 +1,6 @@
 /** Steps of a piece follow one another; only the form's turnaround goes its own way once the piece is out. */
 import type { RoutedBlock } from '../piece-route.ts';
+import { stepWords } from '../step-words.ts';
 import { eachPiece } from './rule.ts';
 
 export const order = eachPiece((builder, _ground, { itinerary, blocks }) => {
@@ -9,7 +10,7 @@ export const order = eachPiece((builder, _ground, { itinerary, blocks }) => {
       'order',
       itinerary.piece.id,
       after.block.id,
-      `it follows ${before.block.id}`,
+      `it follows ${stepWords(before.block.id)}`,
     );
     const when = [...before.present, ...after.present];
     for (const end of before.ends) {

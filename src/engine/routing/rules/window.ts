@@ -5,6 +5,7 @@
 import { placedCures } from '../application-cure.ts';
 import type { Application } from '../itinerary.ts';
 import { no, yes } from '../model-builder.ts';
+import { applicationWords } from '../step-words.ts';
 import { eachPiece } from './rule.ts';
 
 /** Share of a window's equivalent width at either end that counts as its edge. */
@@ -30,15 +31,20 @@ export const window = eachPiece((builder, ground, route) => {
       'window',
       piece.id,
       name,
-      `${below.id} must still be tacky, or be scuffed first`,
+      `${applicationWords(below.id)} must still be tacky, or be scuffed first`,
     );
-    const tacky = builder.reason('window', piece.id, name, `${below.id} must be tacky first`);
+    const tacky = builder.reason(
+      'window',
+      piece.id,
+      name,
+      `${applicationWords(below.id)} must be tacky first`,
+    );
     const margin = builder.reason('margin', piece.id, name, 'it is kept well inside its window');
     const hard = builder.reason(
       'scuff',
       piece.id,
       scuff.block.id,
-      `${below.id} must be hard before it is scuffed`,
+      `${applicationWords(below.id)} must be hard before it is scuffed`,
     );
     const well = builder.wish(`${piece.id} ${name} well inside the window`);
     builder.cost('windows', { kind: 'choice', when: recoat ^ 1, weight: SCUFF_COST });
