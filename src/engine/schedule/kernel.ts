@@ -44,6 +44,8 @@ export class Kernel {
   readonly firstMarker: number;
   readonly firstOrder: number;
   readonly orders: Orders;
+  /** Once the orders and choices are decided, each start at its least is a solution, and none is cheaper. */
+  readonly isSettledByOrders: boolean;
   /** The marker variables of a buckets cost, -1 where no start can lie. */
   readonly markers: ReadonlyMap<Cost, Int32Array>;
   readonly variableCount: number;
@@ -90,8 +92,13 @@ export class Kernel {
     );
     const orders = feasibleWindows
       ? deriveOrders(model, tasks, this.conditions, least, greatest, this.firstOrder)
-      : { count: 0, lags: [], pairs: [], lengths: [] };
+      : { count: 0, isComplete: false, lags: [], pairs: [], lengths: [] };
     this.orders = orders;
+    this.isSettledByOrders =
+      orders.isComplete &&
+      orders.count > 0 &&
+      model.exclusions.length === 0 &&
+      model.levels.every(({ costs }) => costs.every(({ kind }) => kind === 'late' || kind === 'choice'));
     this.markers = markers;
     for (let k = 0; k < orders.count; k++) {
       least.push(0);
@@ -206,7 +213,8 @@ export class Kernel {
   private local(view: number): boolean {
     if (!this.lags.propagate(view)) return false;
     if (!this.openings.propagate(view)) return false;
-    for (const buckets of this.buckets) if (!buckets.propagate(view)) return false;
+    const { buckets } = this;
+    for (let k = 0; k < buckets.length; k++) if (!buckets[k].propagate(view)) return false;
     return true;
   }
 

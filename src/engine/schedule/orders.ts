@@ -21,6 +21,8 @@ export interface OrderLag {
 
 export interface Orders {
   readonly count: number;
+  /** Once every order and choice is decided, no two tasks of a resource can be in each other's way. */
+  readonly isComplete: boolean;
   readonly lags: readonly OrderLag[];
   /** For each order: the tasks' first starts. */
   readonly pairs: readonly (readonly [number, number])[];
@@ -52,6 +54,7 @@ export function deriveOrders(
   const lengths: Int32Array[] = [];
   const seen = new Set<number>();
   const pairs: [number, number][] = [];
+  let isComplete = true;
   /** Can task a end before task b begins, as far as lags and windows tell? */
   const possible = (a: Task, gain: Time, b: Task): boolean => {
     const back = distance(b.from, a.to);
@@ -61,6 +64,7 @@ export function deriveOrders(
     const capacity = model.resources[r].capacity;
     let most = 0;
     for (let k = 1; k < capacity.length; k += 2) most = Math.max(most, capacity[k]);
+    if (capacity.length > 2 && tasks.length > 0) isComplete = false;
     const gain = tasks.map(({ task }) => gains.of(task.until, task.to));
     const solid = tasks.map(({ task }, k) => {
       const inside = distance(task.from, task.to);
@@ -70,24 +74,34 @@ export function deriveOrders(
       Int32Array.from(tasks, ({ task }, k) => (solid[k] ? distance(task.from, task.to) + gain[k] : 0)),
     );
     for (let i = 0; i < tasks.length; i++) {
+      if (!solid[i] || tasks[i].task.amount > most) isComplete = false;
       if (!solid[i]) continue;
       for (let j = i + 1; j < tasks.length; j++) {
-        if (!solid[j] || tasks[i].task.amount + tasks[j].task.amount <= most) continue;
+        if (!solid[j] || tasks[i].task.amount + tasks[j].task.amount <= most) {
+          isComplete = false;
+          continue;
+        }
         const a = tasks[i].task;
         const b = tasks[j].task;
-        if (a.from === b.from && a.to === b.to) continue;
+        const both = [...conditions.atoms(tasks[i].condition), ...conditions.atoms(tasks[j].condition)];
+        if (both.some(([w, v]) => both.some(([x, y]) => x === (w ^ 1) && y === 1 - v))) continue;
+        if (a.from === b.from && a.to === b.to) {
+          isComplete = false;
+          continue;
+        }
         const plain = a.from === a.to && b.from === b.to && isConstant(a.until) && isConstant(b.until);
         const key = a.from * n + b.from;
         if (plain && tasks[i].condition === 0 && tasks[j].condition === 0) {
           if (seen.has(key)) continue;
           seen.add(key);
         }
-        const both = [...conditions.atoms(tasks[i].condition), ...conditions.atoms(tasks[j].condition)];
-        if (both.some(([w, v]) => both.some(([x, y]) => x === (w ^ 1) && y === 1 - v))) continue;
         const first = possible(a, gain[i], b);
         const second = possible(b, gain[j], a);
         if (first && second) {
-          if (pairs.length >= MOST_PAIRS) continue;
+          if (pairs.length >= MOST_PAIRS) {
+            isComplete = false;
+            continue;
+          }
           const order = 2 * (firstVariable + pairs.push([a.from, b.from]) - 1);
           lags.push({
             from: a.to,
@@ -109,7 +123,7 @@ export function deriveOrders(
       }
     }
   });
-  return { count: pairs.length, lags, pairs, lengths };
+  return { count: pairs.length, isComplete, lags, pairs, lengths };
 }
 
 /** The least of `at(s) - s` over a start's window; for maps that do not tell, a safe value from a grid. */

@@ -38,11 +38,15 @@ export class Search {
   private increment = 1;
   private readonly heap: Heap;
   private readonly decidable: number;
+  private readonly firstTotal: number;
+  private readonly lastTotal: number;
   /** The preferred value of each variable; for starts and choices that of the best solution. */
   readonly phase: Int32Array;
   /** Is there a preferred value? */
   readonly hasPhase: Uint8Array;
   private random: number;
+  /** Variables below this are no decisions of the activity search: the starts, where the orders settle everything. */
+  private readonly firstActive: number;
   private lubyIndex = 0;
   private learnedLimit = 4000;
   /** Restarts are dives while this holds; the solver sets it. */
@@ -60,7 +64,10 @@ export class Search {
     witness?.compiled(kernel);
     this.activity = new Float64Array(n);
     this.random = seed | 0 || 1;
+    this.firstActive = kernel.isSettledByOrders ? kernel.startCount : 0;
     this.decidable = kernel.startCount + kernel.choiceCount;
+    this.firstTotal = this.decidable;
+    this.lastTotal = this.decidable + kernel.totals.length - 1;
     this.heap = new Heap(this.activity, n);
     this.phase = new Int32Array(n);
     this.hasPhase = new Uint8Array(n);
@@ -73,12 +80,15 @@ export class Search {
       if (this.isTotal(x)) continue;
       this.activity[x] = this.nextRandom() * 1e-6;
     }
-    for (let x = 0; x < n; x++) if (!this.isTotal(x)) this.heap.insert(x);
+    for (let x = 0; x < n; x++) if (this.isActive(x)) this.heap.insert(x);
   }
 
   private isTotal(x: number): boolean {
-    const { totals } = this.kernel;
-    return totals.length > 0 && x >= totals[0] && x <= totals[totals.length - 1];
+    return x >= this.firstTotal && x <= this.lastTotal;
+  }
+
+  private isActive(x: number): boolean {
+    return x >= this.firstActive && (x < this.firstTotal || x > this.lastTotal);
   }
 
   /** In [0, 1), from the seed alone. */
@@ -92,7 +102,7 @@ export class Search {
   }
 
   private bump(variable: number): void {
-    if (this.isTotal(variable)) return;
+    if (!this.isActive(variable)) return;
     this.activity[variable] += this.increment;
     if (this.activity[variable] > 1e100) {
       for (let x = 0; x < this.activity.length; x++) this.activity[x] *= 1e-100;
@@ -106,7 +116,7 @@ export class Search {
     if (level >= trail.level) return;
     for (let p = trail.size - 1, end = trail.startOf(level + 1); p >= end; p--) {
       const x = trail.view[p] >> 1;
-      if (!this.isTotal(x)) this.heap.insert(x);
+      if (this.isActive(x)) this.heap.insert(x);
     }
     this.kernel.backTo(level);
   }
@@ -223,6 +233,7 @@ export class Search {
   /** Starts and choices that the heap no longer holds. Markers and orders may stay open: nothing rests on them then. */
   private decideRest(): boolean {
     const { bound } = this.kernel.trail;
+    if (this.firstActive > 0) return this.decideDive();
     for (let x = 0; x < this.decidable; x++) if (bound[2 * x] !== -bound[2 * x + 1]) return this.take(x);
     return false;
   }
@@ -243,7 +254,7 @@ export class Search {
     if (value >= greatest) return trail.decide(2 * x, greatest);
     const done = trail.decide(2 * x + 1, -value);
     // The other side is still open: it must come up again.
-    this.heap.insert(x);
+    if (this.isActive(x)) this.heap.insert(x);
     return done;
   }
 

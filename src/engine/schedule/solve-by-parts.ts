@@ -4,6 +4,7 @@
  */
 import { PartSearch, type ByParts } from './improve-by-parts.ts';
 import type { LevelOutcome, Model, Outcome, SolveOptions } from './model.ts';
+import { partsOf } from './parts.ts';
 import { compare } from './placer.ts';
 
 /** The share of the budget for the search by parts, while it finds something. */
@@ -19,10 +20,11 @@ export function solveByParts(
   options: SolveOptions,
   exact: (model: Model, options: SolveOptions) => Outcome,
 ): Outcome {
-  const search = new PartSearch(model, options.seed);
   const isWorthIt =
-    search.parts.length > 1 || (model.openings.length > 0 && model.starts.length <= LARGEST_ALONE);
-  if (!isWorthIt || !search.construct(options.hint)) return exact(model, options);
+    partsOf(model).length > 1 || (model.openings.length > 0 && model.starts.length <= LARGEST_ALONE);
+  if (!isWorthIt) return exact(model, options);
+  const search = new PartSearch(model, options.seed);
+  if (!search.construct(options.hint)) return exact(model, options);
   const bounds = search.bounds();
   const levelsOf = ({ values }: ByParts): LevelOutcome[] =>
     model.levels.map(({ name }, k) => ({
