@@ -34,7 +34,12 @@ export interface Application {
   /** What one cup holds, mL. */
   readonly cupMl: number;
   readonly mixMinutes: number;
+  /** Mixing further cups included. */
   readonly applyMinutes: number;
+  /** Equal cups, mixed and poured one after the other. */
+  readonly cups: number;
+  /** Hands-on pouring, without the mixing of further cups. */
+  readonly pouringMinutes: number;
   readonly hands: number;
   readonly passes: Layer['bubblePasses'];
   /** The application that this one must bond to; none on raw wood, sanded resin or the other face. */
@@ -98,7 +103,6 @@ function layerMl(layer: Layer, size: PieceSize): number {
 export function applicationsOf(shop: Shop, piece: Piece, recipe: Recipe): readonly Application[] {
   const { size } = piece;
   const resinOf = (id: string): Resin => shop.resins.find((r) => r.id === id) as Resin;
-  const inOneCup = (ml: number, resin: Resin): number => Math.min(ml, resin.largestBatchMl);
   const found: Application[] = [];
   const add = (
     part: Pick<Application, 'id' | 'apply' | 'where' | 'mixMinutes' | 'over'> & {
@@ -110,14 +114,18 @@ export function applicationsOf(shop: Shop, piece: Piece, recipe: Recipe): readon
   ): void => {
     const { resinId, ml, ...rest } = part;
     const resin = resinOf(resinId);
+    const cups = Math.max(1, Math.ceil(ml / resin.largestBatchMl - 1e-9));
+    const pouringMinutes = minutesOf(work, size);
     found.push({
       ...rest,
       mix: `${part.id}-mix`,
       scuff: `${part.id}-scuff`,
       set: `${part.id}-set`,
       resin,
-      cupMl: inOneCup(ml, resin),
-      applyMinutes: minutesOf(work, size),
+      cups,
+      cupMl: ml / cups,
+      pouringMinutes,
+      applyMinutes: pouringMinutes + (cups - 1) * part.mixMinutes,
       hands: work.hands,
       passes,
     });

@@ -174,7 +174,8 @@ function seriesFor(pour: Pour, wholeMl: number, ground: Ground, instruments: Ins
     one = measureOne();
   }
   const mix = pour.pourMinute - pour.mixMinute;
-  const each = (pour.endMinute - pour.pourMinute) / of;
+  // The plan counts the mixing of every further cup into the pour.
+  const each = Math.max(0, pour.endMinute - pour.pourMinute - (of - 1) * mix) / of;
   return Array.from({ length: of }, (_, k) => {
     const mixFrom = pour.mixMinute + Math.round(k * (mix + each));
     const part: Pour = {

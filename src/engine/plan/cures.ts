@@ -28,7 +28,7 @@ export interface ApplicationCure {
   readonly step: string;
   readonly resin: string;
   readonly applied: string;
-  /** The last moment at which the mix still flows. */
+  /** The last moment at which the (first) cup still flows. */
   readonly pourBy: string | null;
   readonly opens: string | null;
   readonly closes: string | null;
@@ -56,7 +56,7 @@ function cureOf(
   const { block } = routed;
   const { standing, resin } = placed;
   const start = answer.starts[routed.start];
-  const { mixMinutes = 0, batchMl = 1 } = block.application ?? {};
+  const { mixMinutes = 0, batchMl = 1, cups = 1 } = block.application ?? {};
   const applied = start + mixMinutes;
   const iso = (minute: number): string => toIso(ground.clock, minute);
   const moment = (minute: number): string | null => (minute >= NEVER ? null : iso(minute));
@@ -77,7 +77,7 @@ function cureOf(
     step: block.id,
     resin: resin.id,
     applied: iso(applied),
-    pourBy: moment(ground.workingUntil(standing.room, resin, batchMl).at(start)),
+    pourBy: moment(ground.workingUntil(standing.room, resin, batchMl / cups).at(start)),
     opens: moment(at('opens')),
     closes: moment(at('closes')),
     scuffable: moment(at('scuffable')),

@@ -21,7 +21,8 @@ import type { Person, Resin, Room, Shop, WarmBox } from '../shop/index.ts';
 import { fallback } from '../shop/index.ts';
 import type { Clock, Intervals } from '../time/index.ts';
 import { addDays, localParts, makeClock, openIntervals, subtract, toMinute } from '../time/index.ts';
-import { airByMinute, pourableStarts, suitableAir } from './pourable.ts';
+import type { Application } from './itinerary.ts';
+import { airByMinute, pourableStarts, pourKey, suitableAir } from './pourable.ts';
 import type { RoomAirByMinute } from './pourable.ts';
 
 /** Where a piece stands while it cures: open in a room, or in a warm box of that room. */
@@ -53,10 +54,10 @@ export interface Ground {
   /** Minute of application -> first (or last) minute with this much age. */
   reach(standing: Standing, resin: Resin, equivalentMinutes: number): MonotoneMap;
   within(standing: Standing, resin: Resin, equivalentMinutes: number): MonotoneMap;
-  /** Start of the mix -> last minute at which the batch, or a cup of the largest batch, can still be poured. */
+  /** Start of the mix -> last minute at which so large a cup can still be poured. */
   workingUntil(room: Room, resin: Resin, batchMl: number): MonotoneMap;
-  /** Starts of a block of `mix` and `apply` minutes at which air and working time allow it in the room. */
-  pourable(room: Room, resin: Resin, batchMl: number, mixMinutes: number, applyMinutes: number): Intervals;
+  /** Starts of an application's block at which air and working time allow it in the room. */
+  pourable(room: Room, resin: Resin, application: Application): Intervals;
 }
 
 /** The milestone of a resin in equivalent minutes at its reference temperature. */
@@ -251,14 +252,14 @@ function makeBase(shop: Shop, clock: Clock, horizon: number): Base {
     },
     milestone: (standing, resin, name, factor = 1) =>
       (name === 'closes' ? within : reach)(standing, resin, equivalentMinutes(resin, name) * factor),
-    pourable: (room, resin, batchMl, mixMinutes, applyMinutes) =>
-      starts(`${room.id} ${resin.id} ${batchMl} ${mixMinutes} ${applyMinutes}`, () => {
+    pourable: (room, resin, application) =>
+      starts(`${room.id} ${resin.id} ${pourKey(application)}`, () => {
         const inRoom = airs(room.id, () =>
           airByMinute(temperature.get(room.id) as TemperatureSeries, humidityPercent.get(room.id), horizon),
         );
         const suitable = starts(`${room.id} ${resin.id}`, () => suitableAir(inRoom, resin));
         const warmest = warmests(room.id, () => inRoom.degC.reduce((a, b) => Math.max(a, b)));
-        return pourableStarts(suitable, age(room, resin), warmest, resin, batchMl, mixMinutes, applyMinutes);
+        return pourableStarts(suitable, age(room, resin), warmest, resin, application);
       }),
   };
 }

@@ -34,7 +34,11 @@ export interface Application {
   readonly id: string;
   readonly resin: string;
   readonly batchMl: number;
+  /** Over the resin's largest batch it is split over several equal cups, mixed and poured one after the other. */
+  readonly cups: number;
+  /** Mixing one cup. */
   readonly mixMinutes: number;
+  /** From the first drop on the piece to the last, the mixing of further cups included. */
   readonly applyMinutes: number;
   /** Where the piece is while this cures: in its form, or on a bench after demolding. */
   readonly stay: 'form' | 'coats';
@@ -71,6 +75,19 @@ export interface Itinerary {
 /** Hands-on minutes of `work` on a piece of `m2` square metres: whole minutes, one at least. */
 export const workMinutes = (work: Work, m2: number): number =>
   Math.max(1, Math.ceil(work.minutes + work.minutesPerM2 * m2 - 1e-9));
+
+/** How many equal cups so much resin takes. */
+export const cupsFor = (batchMl: number, largestBatchMl: number): number =>
+  Math.max(1, Math.ceil(batchMl / largestBatchMl - 1e-9));
+
+/** The cups of an application: minutes from the start of its block to each one's mix and to its last drop. */
+export function cupSpans({ cups, mixMinutes, applyMinutes }: Application): { mix: number; out: number }[] {
+  const pouring = (applyMinutes - (cups - 1) * mixMinutes) / cups;
+  return Array.from({ length: cups }, (_, k) => {
+    const mix = Math.round(k * (mixMinutes + pouring));
+    return { mix, out: mix + mixMinutes + Math.ceil(pouring) };
+  });
+}
 
 type BlockParts = Pick<Block, 'kind' | 'skill' | 'minutes'> & Partial<Block> & { readonly id: string };
 
@@ -113,6 +130,11 @@ export function itinerary(shop: Shop, piece: Piece): Itinerary {
   if (!recipe) throw new RangeError(`piece "${piece.id}": there is no recipe "${piece.recipe}"`);
   const m2 = areaM2(piece.size);
   const minutesOf = (work: Work): number => workMinutes(work, m2);
+  const cupped = (resin: string, batchMl: number, mixMinutes: number, work: Work) => {
+    const largest = shop.resins.find((r) => r.id === resin)?.largestBatchMl ?? Infinity;
+    const cups = cupsFor(batchMl, largest);
+    return { batchMl, cups, mixMinutes, applyMinutes: minutesOf(work) + (cups - 1) * mixMinutes };
+  };
   const blocks: Block[] = [];
   const scuff = (before: string): Block =>
     block({
@@ -141,9 +163,7 @@ export function itinerary(shop: Shop, piece: Piece): Itinerary {
     const sealing: Application = {
       id: 'seal',
       resin: seal.resin,
-      batchMl: thinVolumeMl(seal.coverMlPerM2, piece.size),
-      mixMinutes: seal.mixMinutes,
-      applyMinutes: minutesOf(seal.work),
+      ...cupped(seal.resin, thinVolumeMl(seal.coverMlPerM2, piece.size), seal.mixMinutes, seal.work),
       stay: 'form',
       over: null,
     };
@@ -156,9 +176,7 @@ export function itinerary(shop: Shop, piece: Piece): Itinerary {
     const application: Application = {
       id,
       resin: layer.resin,
-      batchMl: layerVolumeMl(layer, piece.size),
-      mixMinutes: layer.mixMinutes,
-      applyMinutes: minutesOf(layer.pour),
+      ...cupped(layer.resin, layerVolumeMl(layer, piece.size), layer.mixMinutes, layer.pour),
       stay: 'form',
       over: below,
     };
@@ -226,9 +244,7 @@ export function itinerary(shop: Shop, piece: Piece): Itinerary {
     const application: Application = {
       id,
       resin: coat.resin,
-      batchMl: thinVolumeMl(coat.coverMlPerM2, piece.size),
-      mixMinutes: coat.mixMinutes,
-      applyMinutes: minutesOf(coat.work),
+      ...cupped(coat.resin, thinVolumeMl(coat.coverMlPerM2, piece.size), coat.mixMinutes, coat.work),
       stay: 'coats',
       over,
     };

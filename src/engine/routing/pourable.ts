@@ -15,6 +15,8 @@ import type { EquivalentAge, TemperatureSeries } from '../cure/index.ts';
 import type { Resin } from '../shop/index.ts';
 import { intersect, startsThatFit } from '../time/index.ts';
 import type { Intervals } from '../time/index.ts';
+import { cupSpans } from './itinerary.ts';
+import type { Application } from './itinerary.ts';
 
 /** The values of a series at minutes 0 to `to`, both included; one walk along its knots. */
 export function everyMinute({ minutes, degC }: TemperatureSeries, to: number): Float64Array {
@@ -72,8 +74,12 @@ export function suitableAir({ degC, aboveDewPointK }: RoomAirByMinute, resin: Re
   );
 }
 
+/** What the starts of an application depend on, besides room and resin. */
+export const pourKey = ({ batchMl, cups, mixMinutes, applyMinutes }: Application): string =>
+  `${batchMl} ${cups} ${mixMinutes} ${applyMinutes}`;
+
 /**
- * The starts of a block that mixes for `mixMinutes` and applies for `applyMinutes`.
+ * The starts of an application's block: the air suits all of it, and every cup is poured out in time.
  * @param suitable what `suitableAir` says of the room and the resin
  * @param age the resin's age in the room
  */
@@ -82,19 +88,20 @@ export function pourableStarts(
   age: EquivalentAge,
   warmestDegC: number,
   resin: Resin,
-  batchMl: number,
-  mixMinutes: number,
-  applyMinutes: number,
+  application: Application,
 ): Intervals {
-  const whole = mixMinutes + applyMinutes;
-  const fitting = startsThatFit(suitable, whole);
+  const { batchMl, cups, mixMinutes, applyMinutes } = application;
+  const fitting = startsThatFit(suitable, mixMinutes + applyMinutes);
   const stated = { minutes: resin.workingTime.minutes, referenceBatchMl: resin.workingTime.batchMl };
-  const workable =
-    workingMinutes(stated, Math.max(1, Math.min(batchMl, resin.largestBatchMl))) + AGE_TOLERANCE_MINUTES;
-  if (rateFactor(withoutStall(age.kinetics), warmestDegC) * whole <= workable) return fitting;
+  const workable = workingMinutes(stated, Math.max(1, batchMl / cups)) + AGE_TOLERANCE_MINUTES;
+  const spans = cupSpans(application);
+  const fastest = rateFactor(withoutStall(age.kinetics), warmestDegC);
+  if (spans.every(({ mix, out }) => fastest * (out - mix) <= workable)) return fitting;
   const steady = unstalled(age);
   return intersect(
     fitting,
-    minutesWhere(age.to, (m) => ageBetween(steady, m, m + whole) <= workable),
+    minutesWhere(age.to, (m) =>
+      spans.every(({ mix, out }) => ageBetween(steady, m + mix, m + out) <= workable),
+    ),
   );
 }

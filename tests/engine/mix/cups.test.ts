@@ -92,7 +92,7 @@ describe('pours that fall together', () => {
 describe('a pour too large for one cup', () => {
   test('is split into equal cups, mixed one after the other', () => {
     const shop = mixingShop((file) => (file.resins[0].largestBatchMl = 1000));
-    const pour = { piece: 'a', ml: 2400, mix: at(3, '08:00'), pour: at(3, '08:05'), end: at(3, '08:20') };
+    const pour = { piece: 'a', ml: 2400, mix: at(3, '08:00'), pour: at(3, '08:05'), end: at(3, '08:30') };
     const { cups, clock } = cupsOf(shop, planWith(shop, pourSteps([pour])));
     expect(cups.map(({ series }) => series)).toEqual([1, 2, 3].map((number) => ({ number, of: 3 })));
     expect(cups.map(({ mixFrom }) => toIso(clock, mixFrom).slice(11, 16))).toEqual([

@@ -243,3 +243,26 @@ describe('a form that is being cleaned', () => {
     );
   });
 });
+
+describe('a pour larger than one cup', () => {
+  it('takes the mixing of each further cup besides, and each cup is out within its own working time', () => {
+    const shop = littleShop((file) => {
+      // 0.08 m2 at 12 mm are 960 mL: four cups of 240 mL. Five minutes to mix each, eight to pour it all.
+      file.resins[0] = {
+        ...file.resins[0],
+        largestBatchMl: 250,
+        workingTime: { minutes: 10, batchMl: 250 },
+      };
+      file.recipes[0].layers[0].pour = { minutes: 8 };
+    });
+    const made = plan(shop);
+    expect(checkPlan(shop, made)).toEqual([]);
+    const { start, end } = step(made, 'a', 'layer-1-pour');
+    expect(minutesBetween(start, end)).toBe(8 + 3 * 5);
+    const shorter = littleShop((file) => {
+      file.resins[0] = { ...file.resins[0], largestBatchMl: 250, workingTime: { minutes: 6, batchMl: 250 } };
+      file.recipes[0].layers[0].pour = { minutes: 8 };
+    });
+    expect(plan(shorter).status).toBe('infeasible');
+  });
+});

@@ -21,12 +21,17 @@ export function workingTime(evidence: Evidence, curing: Curing): Broken[] {
       const mix = byId.get(application.mix);
       const apply = byId.get(application.apply);
       if (!mix || !apply || apply.started) continue;
-      const age = curing.ageInRoom(mix.step.room, application, mix.start, apply.end, { stalls: false });
       const allowed = workingMinutes(application);
-      if (age <= allowed + AGE_TOLERANCE) continue;
-      const when = `mixed from ${evidence.say(mix.start)} and poured out at ${evidence.say(apply.end)}`;
-      const cured = `is ${age.toFixed(1)} minutes old at the reference temperature; it flows for ${allowed.toFixed(1)}`;
-      broken.push(brokenAt('working-time', apply, `${nameOf(apply)}: ${when} it ${cured}.`));
+      const each = application.pouringMinutes / application.cups;
+      for (let cup = 0; cup < application.cups; cup++) {
+        const from = mix.start + Math.round(cup * (application.mixMinutes + each));
+        const out = application.cups === 1 ? apply.end : from + application.mixMinutes + Math.ceil(each);
+        const age = curing.ageInRoom(mix.step.room, application, from, out, { stalls: false });
+        if (age <= allowed + AGE_TOLERANCE) continue;
+        const when = `mixed from ${evidence.say(from)} and poured out at ${evidence.say(out)}`;
+        const cured = `is ${age.toFixed(1)} minutes old at the reference temperature; it flows for ${allowed.toFixed(1)}`;
+        broken.push(brokenAt('working-time', apply, `${nameOf(apply)}: ${when} it ${cured}.`));
+      }
     }
   }
   return broken;

@@ -17,8 +17,7 @@ export const air = eachPiece((builder, ground, route) => {
       `${resin.name} needs ${resin.lowestDegC} to ${resin.highestDegC} degC, dry air and time to pour it out`,
     );
     for (const { value, when } of standingsOf(route, application)) {
-      const { batchMl, mixMinutes, applyMinutes } = application;
-      const allowed = ground.pourable(value.room, resin, batchMl, mixMinutes, applyMinutes);
+      const allowed = ground.pourable(value.room, resin, application);
       builder.opening(start, allowed, when, reason);
     }
   }
