@@ -103,7 +103,17 @@ export class PartSearch {
   construct(hint?: Assignment): boolean {
     const { placer, parts } = this;
     if (placer.isHopeless) return false;
-    if (hint !== undefined && (this.rebuild(hint, false) || this.rebuild(hint, true))) return true;
+    if (hint !== undefined) {
+      const isBroken = this.rebuild(hint, 'behind') && this.moved(hint);
+      if (isBroken || this.best === null) {
+        this.rebuild(hint, 'in time');
+        if (this.best === null) this.rebuild(hint, 'before');
+      }
+      if (this.best !== null) {
+        this.layBest();
+        return true;
+      }
+    }
     let order = parts
       .map((_, p) => p)
       .sort(
@@ -127,42 +137,104 @@ export class PartSearch {
     return false;
   }
 
-  /** @param isBrokenFirst whether parts that the hint does not fit go before the others, or behind them */
-  private rebuild(hint: Assignment, isBrokenFirst: boolean): boolean {
+  /**
+   * Lays the hint down, in one of three ways: parts that it does not fit go behind the others; or before them; or all are placed in the
+   * order of time, so that each pushes those after it.
+   */
+  private rebuild(hint: Assignment, way: 'behind' | 'before' | 'in time'): boolean {
     const { placer, parts, model } = this;
-    const all = parts.map((_, p) => p);
+    const begins = parts.map(({ starts }) => Math.min(...starts.map((s) => hint.starts[s])));
+    const all = parts.map((_, p) => p).sort((a, b) => begins[a] - begins[b] || a - b);
     const placed: number[] = [];
     const misses = (p: number): boolean =>
       parts[p].starts.some(
         (s) => hint.starts[s] < model.starts[s].earliest || hint.starts[s] > model.starts[s].latest,
       );
-    const first = isBrokenFirst ? all.filter(misses) : [];
+    const first = way === 'behind' ? [] : all.filter(misses);
     const rest = all.filter((p) => !first.includes(p));
     let isDone = this.placeLike(hint, first, placed);
     if (isDone) {
-      const broken = rest.filter((p) => !placer.putAt(p, hint));
+      const broken = way === 'in time' ? rest : rest.filter((p) => !this.keepAs(hint, p));
       placed.push(...rest.filter((p) => !broken.includes(p)));
       isDone = this.placeLike(hint, broken, placed);
     }
-    if (isDone) this.keep();
-    else for (const p of placed) placer.remove(p);
+    if (isDone && (this.best === null || compare(this.values, this.best.values) < 0)) this.keep();
+    for (const p of placed) placer.remove(p);
     return isDone;
+  }
+
+  /** Whether the best plan is another than the hint, as far as the hint goes. */
+  private moved(hint: Assignment): boolean {
+    const { starts } = this.best!.assignment;
+    return starts.some((at, s) => at !== hint.starts[s] && hint.starts[s] !== this.model.starts[s].earliest);
+  }
+
+  /** Puts a part where the hint has it; choices that the hint leaves unsound are made anew. False when it cannot stay. */
+  private keepAs(hint: Assignment, part: number): boolean {
+    const { placer, parts, model } = this;
+    if (placer.putAt(part, hint)) return true;
+    if (!placer.place(part, this.wishesOf(hint))) return false;
+    // A hint has at its earliest what it does not know.
+    const isMoved = parts[part].starts.some(
+      (s) => placer.least[s] !== hint.starts[s] && hint.starts[s] !== model.starts[s].earliest,
+    );
+    if (isMoved) placer.remove(part);
+    return !isMoved;
+  }
+
+  private wishesOf(hint: Assignment): PlaceWishes {
+    return {
+      floor: Int32Array.from(hint.starts),
+      prefer: Int8Array.from(hint.choices, (choice) => (choice ? 1 : 0)),
+      isStrict: true,
+    };
   }
 
   /** Places parts anew, no earlier than in the hint and with its choices where that can be. */
   private placeLike(hint: Assignment, list: readonly number[], placed: number[]): boolean {
     const { placer } = this;
-    const floor = Int32Array.from(hint.starts);
-    const prefer = Int8Array.from(hint.choices, (choice) => (choice ? 1 : 0));
-    const order = [...list].sort((a, b) => Number(placer.isFixed(b)) - Number(placer.isFixed(a)) || a - b);
+    const order = [...list].sort((a, b) => Number(placer.isFixed(b)) - Number(placer.isFixed(a)));
     return order.every((p) => {
-      const isPlaced =
-        placer.place(p, { floor, prefer, isStrict: true }) ||
-        placer.place(p, { floor, prefer }) ||
-        placer.place(p, { prefer });
+      const isPlaced = this.placeAsLike(p, hint) || this.placeInsteadOfOne(p, hint, placed);
       if (isPlaced) placed.push(p);
       return isPlaced;
     });
+  }
+
+  private placeAsLike(part: number, hint: Assignment): boolean {
+    const wishes = this.wishesOf(hint);
+    return (
+      this.placer.place(part, wishes) ||
+      this.placer.place(part, { ...wishes, isStrict: false }) ||
+      this.placer.place(part, { prefer: wishes.prefer })
+    );
+  }
+
+  /** Takes one other part up, places this one, and the other behind it: whichever costs least. */
+  private placeInsteadOfOne(part: number, hint: Assignment, placed: readonly number[]): boolean {
+    const { placer } = this;
+    let best: {
+      readonly values: Float64Array;
+      readonly placements: readonly Placement[];
+      readonly other: number;
+    } | null = null;
+    for (const other of placed) {
+      if (placer.isFixed(other)) continue;
+      const old = placer.remove(other);
+      if (this.placeAsLike(part, hint)) {
+        if (this.placeAsLike(other, hint)) {
+          const values = this.values.slice();
+          const otherPlacement = placer.remove(other);
+          const placements = [placer.remove(part), otherPlacement];
+          if (best === null || compare(values, best.values) < 0) best = { values, placements, other };
+        } else placer.remove(part);
+      }
+      placer.restore(old);
+    }
+    if (best === null) return false;
+    placer.remove(best.other);
+    for (const placement of best.placements) placer.restore(placement);
+    return true;
   }
 
   private keep(): void {
@@ -198,12 +270,17 @@ export class PartSearch {
     }
   }
 
-  /** Lays everything down as in the best plan. */
+  /** Takes up the best plan again. */
   private goBack(): void {
+    if (compare(this.values, this.best!.values) === 0) return;
+    this.parts.forEach((_, part) => this.placer.remove(part));
+    this.layBest();
+  }
+
+  /** Lays everything down as in the best plan. */
+  private layBest(): void {
     const { placer, parts } = this;
     const { starts, choices } = this.best!.assignment;
-    if (compare(this.values, this.best!.values) === 0) return;
-    parts.forEach((_, part) => placer.remove(part));
     parts.forEach((each, part) =>
       placer.restore({
         part,
