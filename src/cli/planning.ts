@@ -8,7 +8,7 @@ import { readNow, readWhole } from './values.ts';
 
 const DEFAULT_SEED = 1;
 /** Counted steps of search, so that the plan does not depend on the machine; some seconds for a shop of forty pieces. */
-const DEFAULT_BUDGET = 1_000_000;
+const DEFAULT_BUDGET = 4_000_000;
 const LARGEST_SEED = 2 ** 31 - 1;
 const LARGEST_BUDGET = 1e12;
 
