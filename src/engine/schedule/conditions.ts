@@ -17,6 +17,7 @@ export class Conditions {
 
   /** Adds a conjunction, as pairs (view, value), and returns its number; equal ones share it. */
   add(atoms: readonly (readonly [number, number])[]): number {
+    if (atoms.length === 0 && this.known.size > 0) return 0;
     const sorted = [...atoms].sort((a, b) => a[0] - b[0] || a[1] - b[1]);
     const key = sorted.join(' ');
     const found = this.known.get(key);
@@ -30,6 +31,18 @@ export class Conditions {
     const number = this.offset.length - 2;
     this.known.set(key, number);
     return number;
+  }
+
+  /** Adds an atom that no other condition has, without looking for an equal one. */
+  addFresh(view: number, value: number): number {
+    this.view.push(view);
+    this.value.push(value);
+    return this.offset.push(this.view.length) - 2;
+  }
+
+  /** Where the atoms of a condition begin, for `viewAt` and `valueAt`. */
+  first(condition: number): number {
+    return this.offset[condition];
   }
 
   atoms(condition: number): [number, number][] {

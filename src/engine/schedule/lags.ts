@@ -15,6 +15,10 @@ const BACK = 2;
 const MIRRORED_AT = 3;
 const MIRRORED_BACK = 4;
 
+/** In place of the only view of a condition. */
+const NONE = -1;
+const MANY = -2;
+
 const clamp = (v: number): number => (v >= NEVER ? NEVER : v <= -NEVER ? -NEVER : v);
 
 export class Lags implements Explainer {
@@ -25,9 +29,16 @@ export class Lags implements Explainer {
   private gap = new Int32Array(256);
   private mode = new Int32Array(256);
   private condition = new Int32Array(256);
+  /** The atom of a condition that has only one; the view is NONE or MANY for the others. */
+  private onlyView = new Int32Array(256);
+  private onlyValue = new Int32Array(256);
   private readonly map: (MonotoneMap | null)[] = [];
-  private out = new Int32Array(0);
-  private outStart = new Int32Array(0);
+  /** The edges of constant lags by their source, as triples (edge, dst, gap): read in one sweep. */
+  private steady = new Int32Array(0);
+  private steadyStart = new Int32Array(0);
+  /** The other edges by their source. */
+  private mapped = new Int32Array(0);
+  private mappedStart = new Int32Array(0);
   private woken = new Int32Array(0);
   private wokenStart = new Int32Array(0);
 
@@ -76,55 +87,87 @@ export class Lags implements Explainer {
       this.gap = grown(this.gap);
       this.mode = grown(this.mode);
       this.condition = grown(this.condition);
+      this.onlyView = grown(this.onlyView);
+      this.onlyValue = grown(this.onlyValue);
     }
     this.src[e] = src;
     this.dst[e] = dst;
     this.gap[e] = gap;
     this.mode[e] = mode;
     this.condition[e] = condition;
+    const size = this.conditions.size(condition);
+    const only = this.conditions.first(condition);
+    this.onlyView[e] = size === 0 ? NONE : size > 1 ? MANY : this.conditions.viewAt(only);
+    this.onlyValue[e] = size === 1 ? this.conditions.valueAt(only) : 0;
     this.map.push(map);
   }
 
   /** Builds the adjacency; call once, after the last `add`. */
   seal(): void {
     const views = this.trail.views;
-    const build = (
-      each: (e: number, visit: (view: number) => void) => void,
-    ): [Int32Array<ArrayBuffer>, Int32Array<ArrayBuffer>] => {
-      const start = new Int32Array(views + 1);
-      for (let e = 0; e < this.count; e++) each(e, (view) => start[view + 1]++);
-      for (let w = 0; w < views; w++) start[w + 1] += start[w];
-      const fill = start.slice();
-      const list = new Int32Array(start[views]);
-      for (let e = 0; e < this.count; e++) each(e, (view) => (list[fill[view]++] = e));
-      return [list, start];
-    };
-    [this.out, this.outStart] = build((e, visit) => visit(this.src[e]));
-    [this.woken, this.wokenStart] = build((e, visit) => {
-      for (const [view] of this.conditions.atoms(this.condition[e])) visit(view);
+    const { conditions, condition, count } = this;
+    const steady: number[] = [];
+    const mapped: number[] = [];
+    for (let e = 0; e < count; e++) (this.mode[e] === CONSTANT ? steady : mapped).push(e);
+    const bySource = (edges: readonly number[]): [Int32Array<ArrayBuffer>, Int32Array<ArrayBuffer>] =>
+      listsByView(
+        views,
+        edges.length,
+        edges.map((e) => this.src[e]),
+        (k) => edges[k],
+      );
+    [this.mapped, this.mappedStart] = bySource(mapped);
+    const [order, start] = bySource(steady);
+    this.steady = new Int32Array(3 * order.length);
+    order.forEach((e, k) => {
+      this.steady[3 * k] = e;
+      this.steady[3 * k + 1] = this.dst[e];
+      this.steady[3 * k + 2] = this.gap[e];
     });
+    this.steadyStart = start.map((k) => 3 * k);
+    const wokenEdge: number[] = [];
+    const wokenBy: number[] = [];
+    for (let e = 0; e < count; e++)
+      for (let k = conditions.first(condition[e]), end = k + conditions.size(condition[e]); k < end; k++) {
+        wokenEdge.push(e);
+        wokenBy.push(conditions.viewAt(k));
+      }
+    [this.woken, this.wokenStart] = listsByView(views, wokenBy.length, wokenBy, (k) => wokenEdge[k]);
   }
 
   /** Propagates everything that starts from a view, and every lag whose condition the view is part of. */
   propagate(view: number): boolean {
-    const { out, outStart, woken, wokenStart, src, dst, gap, mode, condition, trail, by } = this;
-    const { bound } = trail;
+    const { steady, steadyStart, mapped, mappedStart, woken, wokenStart, src, dst } = this;
+    const { bound } = this.trail;
     const b = bound[view];
-    for (let k = outStart[view], end = outStart[view + 1]; k < end; k++) {
-      const e = out[k];
-      const value = mode[e] === CONSTANT ? b + gap[e] : this.image(e, b);
-      const target = dst[e];
-      if (value <= bound[target]) continue;
-      const c = condition[e];
-      if (c === 0) {
-        if (!trail.set(target, value, by, e)) return false;
-      } else if (!this.bindOrDeny(e, target, value, c)) return false;
+    for (let k = steadyStart[view], end = steadyStart[view + 1]; k < end; k += 3) {
+      const value = b + steady[k + 2];
+      const target = steady[k + 1];
+      if (value > bound[target] && !this.apply(steady[k], target, value)) return false;
+    }
+    for (let k = mappedStart[view], end = mappedStart[view + 1]; k < end; k++) {
+      const e = mapped[k];
+      const value = this.image(e, b);
+      if (value > bound[dst[e]] && !this.apply(e, dst[e], value)) return false;
     }
     for (let k = wokenStart[view], end = wokenStart[view + 1]; k < end; k++) {
       const e = woken[k];
-      const value = mode[e] === CONSTANT ? bound[src[e]] + gap[e] : this.image(e, bound[src[e]]);
-      if (value > bound[dst[e]] && !this.bindOrDeny(e, dst[e], value, condition[e])) return false;
+      const value = this.image(e, bound[src[e]]);
+      if (value > bound[dst[e]] && !this.apply(e, dst[e], value)) return false;
     }
+    return true;
+  }
+
+  /** An edge asks for more than the target has: it binds, or its condition is denied, or nothing is known yet. */
+  private apply(e: number, target: number, value: number): boolean {
+    const { trail, by } = this;
+    const { bound } = trail;
+    const only = this.onlyView[e];
+    if (only === NONE) return trail.set(target, value, by, e);
+    if (only === MANY) return this.bindOrDeny(e, target, value, this.condition[e]);
+    const needed = this.onlyValue[e];
+    if (bound[only] >= needed) return trail.set(target, value, by, e);
+    if (value > -bound[target ^ 1] && bound[only ^ 1] < 1 - needed) trail.set(only ^ 1, 1 - needed, by, e);
     return true;
   }
 
@@ -179,4 +222,20 @@ export class Lags implements Explainer {
     because.push(target ^ 1, 1 - beyond);
     this.conditions.explain(this.condition[e], view, because);
   }
+}
+
+/** `item(k)` for every k in `0..count`, grouped by `view[k]`: one list after the other, and where each begins. */
+function listsByView(
+  views: number,
+  count: number,
+  view: ArrayLike<number>,
+  item: (k: number) => number,
+): [Int32Array<ArrayBuffer>, Int32Array<ArrayBuffer>] {
+  const start = new Int32Array(views + 1);
+  for (let k = 0; k < count; k++) start[view[k] + 1]++;
+  for (let w = 0; w < views; w++) start[w + 1] += start[w];
+  const fill = start.slice();
+  const list = new Int32Array(count);
+  for (let k = 0; k < count; k++) list[fill[view[k]]++] = item(k);
+  return [list, start];
 }

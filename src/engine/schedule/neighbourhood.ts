@@ -27,8 +27,16 @@ export class Neighbours {
   }
 }
 
-/** The orders and choices of `best` outside a random window. */
-export function chooseNeighbourhood(neighbours: Neighbours, search: Search, best: Assignment): Atoms {
+/**
+ * The orders and choices of `best` outside a random window. With `shift` > 0, instead of orders: what comes before the window is kept no later
+ * than it was, and what comes after it must be earlier by `shift`, as in a schedule that is shorter by so much.
+ */
+export function chooseNeighbourhood(
+  neighbours: Neighbours,
+  search: Search,
+  best: Assignment,
+  shift: number,
+): Atoms {
   const { kernel } = neighbours;
   const n = kernel.startCount;
   const order = Array.from({ length: n }, (_, s) => s).sort(
@@ -44,6 +52,15 @@ export function chooseNeighbourhood(neighbours: Neighbours, search: Search, best
     const x = n + c;
     atoms.push(best.choices[c] ? [2 * x, 1] : [2 * x + 1, 0]);
   });
+  if (shift > 0) {
+    const last = best.starts[order[Math.min(n, at + size) - 1]];
+    for (const s of order) {
+      if (free[s] === 1) continue;
+      const start = best.starts[s];
+      atoms.push([2 * s + 1, (start >= last ? shift : 0) - start]);
+    }
+    return atoms;
+  }
   kernel.orders.pairs.forEach(([a, b], k) => {
     if (free[a] === 1 || free[b] === 1) return;
     const x = kernel.firstOrder + k;

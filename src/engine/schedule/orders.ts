@@ -83,7 +83,7 @@ export function deriveOrders(
         }
         const a = tasks[i].task;
         const b = tasks[j].task;
-        const both = [...conditions.atoms(tasks[i].condition), ...conditions.atoms(tasks[j].condition)];
+        const both = bothConditions(conditions, tasks[i].condition, tasks[j].condition);
         if (both.some(([w, v]) => both.some(([x, y]) => x === (w ^ 1) && y === 1 - v))) continue;
         if (a.from === b.from && a.to === b.to) {
           isComplete = false;
@@ -107,24 +107,37 @@ export function deriveOrders(
             from: a.to,
             to: b.from,
             map: a.until,
-            condition: conditions.add([[order, 1], ...both]),
+            condition:
+              both.length === 0 ? conditions.addFresh(order, 1) : conditions.add([[order, 1], ...both]),
           });
           lags.push({
             from: b.to,
             to: a.from,
             map: b.until,
-            condition: conditions.add([[order + 1, 0], ...both]),
+            condition:
+              both.length === 0
+                ? conditions.addFresh(order + 1, 0)
+                : conditions.add([[order + 1, 0], ...both]),
           });
         } else {
           const condition = conditions.add(both);
-          if (!second) lags.push({ from: a.to, to: b.from, map: a.until, condition });
-          if (!first) lags.push({ from: b.to, to: a.from, map: b.until, condition });
+          // What the lags say already needs no saying; a contradiction must stay.
+          const known = plain && first !== second;
+          if (!second && !(known && distance(a.to, b.from) >= gain[i]))
+            lags.push({ from: a.to, to: b.from, map: a.until, condition });
+          if (!first && !(known && distance(b.to, a.from) >= gain[j]))
+            lags.push({ from: b.to, to: a.from, map: b.until, condition });
         }
       }
     }
   });
   return { count: pairs.length, isComplete, lags, pairs, lengths };
 }
+
+const NONE: readonly [number, number][] = [];
+
+const bothConditions = (conditions: Conditions, a: number, b: number): readonly [number, number][] =>
+  a === 0 && b === 0 ? NONE : [...conditions.atoms(a), ...conditions.atoms(b)];
 
 /** The least of `at(s) - s` over a start's window; for maps that do not tell, a safe value from a grid. */
 class Gains {

@@ -31,6 +31,9 @@ export interface Watcher {
   learned(clause: Because): void;
 }
 
+/** Above the first, random activities, below the first bump. */
+const QUIET = 1e-5;
+
 export class Search {
   conflicts = 0;
   private readonly learning: Learning;
@@ -226,8 +229,35 @@ export class Search {
     for (;;) {
       const x = this.heap.pop();
       if (x < 0) return this.decideRest();
+      // Never in a conflict, as all that are left: what they decide follows sooner from the starts.
+      if (this.activity[x] < QUIET) {
+        this.heap.insert(x);
+        return this.decideQuiet();
+      }
       if (bound[2 * x] !== -bound[2 * x + 1]) return this.take(x);
     }
+  }
+
+  /** Fixes choices by phase, then the starts in the best solution's order, each as early as it can. False when all is fixed. */
+  private decideQuiet(): boolean {
+    const { kernel } = this;
+    const { trail } = kernel;
+    const { bound } = trail;
+    for (let x = kernel.startCount, end = x + kernel.choiceCount; x < end; x++)
+      if (bound[2 * x] !== -bound[2 * x + 1]) return this.take(x);
+    let best = -1;
+    let key = Infinity;
+    for (let x = 0; x < kernel.startCount; x++) {
+      const least = bound[2 * x];
+      const greatest = -bound[2 * x + 1];
+      if (least === greatest) continue;
+      const place = this.hasPhase[x] === 1 ? Math.max(least, Math.min(greatest, this.phase[x])) : least;
+      if (place >= key) continue;
+      best = x;
+      key = place;
+    }
+    if (best < 0) return false;
+    return trail.decide(2 * best + 1, -bound[2 * best]);
   }
 
   /** Starts and choices that the heap no longer holds. Markers and orders may stay open: nothing rests on them then. */

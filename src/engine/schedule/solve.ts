@@ -164,7 +164,7 @@ class Solver {
 
   private improve(): void {
     const count = this.model.levels.length;
-    for (let slice = 20_000; !this.exhausted; slice *= 2) {
+    for (let slice = Math.max(20_000, 4 * this.work); !this.exhausted; slice *= 2) {
       const open = this.proven.findIndex((proven) => !proven);
       if (open < 0) return;
       for (let k = open; k < count && !this.exhausted; k++) {
@@ -185,6 +185,8 @@ class Solver {
     let patience = 100;
     const before = this.values.slice(0, k);
     search.dive = false;
+    const { costs } = this.model.levels[k];
+    const shifts = !kernel.isSettledByOrders && costs.length === 1 && costs[0].kind === 'late';
     while (this.work < limit && !this.exhausted) {
       if (before.some((value, level) => value !== this.values[level])) return;
       this.bounds[k] = Math.max(this.bounds[k], kernel.trail.rootBound(2 * totals[k]));
@@ -196,9 +198,10 @@ class Solver {
       const target = Math.max(this.bounds[k], value - step);
       const hard: [number, number][] = [];
       for (let level = 0; level < k; level++) hard.push([2 * totals[level] + 1, -this.values[level]]);
-      const narrow = round % 3 === 2 && value - target <= step;
-      hard.push([2 * totals[k] + 1, -(narrow ? value - 1 : target)]);
-      const soft = narrow ? chooseNeighbourhood(this.neighbours, search, this.best!) : [];
+      const narrow = round % 2 === 1;
+      hard.push([2 * totals[k] + 1, -(narrow && !shifts ? value - 1 : target)]);
+      const shift = shifts ? value - target : 0;
+      const soft = narrow ? chooseNeighbourhood(this.neighbours, search, this.best!, shift) : [];
       const verdict = this.run(hard, soft, narrow ? 200 : patience, limit);
       if (verdict === 'solution') {
         step = Math.min(2 * step, Math.max(1, (this.values[k] - this.bounds[k] + 1) >> 1));
