@@ -67,8 +67,9 @@ export class Channel {
   /**
    * The least `s' >= s` at which `[s', until(s'))` never has less than `amount` left; NEVER when there is none.
    * @param isNeverEmpty whether `until(s) > s` everywhere; a run that is empty fits
+   * @param latest beyond it the answer is NEVER
    */
-  nextFit(s: Time, until: MonotoneMap, amount: number, isNeverEmpty: boolean): Time {
+  nextFit(s: Time, until: MonotoneMap, amount: number, isNeverEmpty: boolean, latest: Time): Time {
     const { time, left, count } = this;
     let at = s;
     let end = until.at(at);
@@ -81,12 +82,12 @@ export class Channel {
       const next = k + 1 < count ? time[k + 1] : NEVER;
       if (!isNeverEmpty) {
         // Not empty at s, a run is not empty anywhere in [s, until(s)), the map being monotone.
-        for (at = Math.min(next, end); at < next; at = Math.min(next, end)) {
+        for (at = Math.min(next, end); at < next && at <= latest; at = Math.min(next, end)) {
           end = until.at(at);
           if (end <= at) return at;
         }
       }
-      if (next === NEVER) return NEVER;
+      if (next === NEVER || at > latest) return NEVER;
       at = next;
       end = until.at(at);
       k++;

@@ -344,7 +344,7 @@ export class Placer {
       for (const { allowed, when } of this.openings[s]) if (this.holds(when)) at = nextAllowed(allowed, at);
       if (at > this.latest[s]) return false;
       for (const { task, fits, needs, isNeverEmpty } of this.own[s])
-        if (this.holds(task.when)) at = fits.nextFit(at, task.until, needs, isNeverEmpty);
+        if (this.holds(task.when)) at = fits.nextFit(at, task.until, needs, isNeverEmpty, this.latest[s]);
       if (at > this.latest[s]) return false;
       if (at === before) break;
     }
@@ -365,7 +365,7 @@ export class Placer {
   private fitsFrom({ task, fits, needs, isNeverEmpty }: Use): Time {
     const from = this.least[task.from];
     return task.from === task.to
-      ? fits.nextFit(from, task.until, needs, isNeverEmpty)
+      ? fits.nextFit(from, task.until, needs, isNeverEmpty, this.latest[task.from])
       : fits.nextBeginning(from, task.until.at(this.least[task.to]), needs);
   }
 

@@ -59,7 +59,7 @@ test('what is left of a shared thing, and the next place for a task, agree with 
         const s = random(25);
         let first = s;
         while (first < SPAN && !plain.fits(first, until.at(first), amount)) first++;
-        const found = channel.nextFit(s, until, amount, isNeverEmpty);
+        const found = channel.nextFit(s, until, amount, isNeverEmpty, SPAN);
         if (first < SPAN) expect(found, `seed ${seed} from ${s}`).toBe(first);
         else expect(found).toBeGreaterThanOrEqual(SPAN);
       }
