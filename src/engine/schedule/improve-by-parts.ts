@@ -101,24 +101,25 @@ export class PartSearch {
    * them, no earlier than they were where that can be.
    */
   construct(hint?: Assignment): boolean {
-    const { placer, parts } = this;
-    if (placer.isHopeless) return false;
-    if (hint !== undefined) {
-      const isBroken = this.rebuild(hint, 'behind') && this.moved(hint);
-      if (isBroken || this.best === null) {
-        this.rebuild(hint, 'in time');
-        if (this.best === null) this.rebuild(hint, 'before');
-      }
-      if (this.best !== null) {
-        this.layBest();
-        return true;
-      }
+    if (this.placer.isHopeless) return false;
+    const isKept = hint !== undefined && this.rebuild(hint, 'behind') && !this.moved(hint);
+    if (hint !== undefined && !isKept) {
+      this.rebuild(hint, 'in time');
+      this.rebuild(hint, 'before');
     }
+    if (!isKept) this.buildAfresh();
+    if (this.best === null) return false;
+    this.layBest();
+    return true;
+  }
+
+  /** Places all parts in the order of their dates; one that finds no place goes first in the next attempt. */
+  private buildAfresh(): void {
+    const { placer, parts } = this;
+    const isFixed = parts.map((_, p) => Number(placer.isFixed(p)));
     let order = parts
       .map((_, p) => p)
-      .sort(
-        (a, b) => Number(placer.isFixed(b)) - Number(placer.isFixed(a)) || this.due[a] - this.due[b] || a - b,
-      );
+      .sort((a, b) => isFixed[b] - isFixed[a] || this.due[a] - this.due[b] || a - b);
     for (let attempt = 0; attempt <= parts.length; attempt++) {
       const placed: number[] = [];
       const failed = order.find((p) => {
@@ -126,15 +127,11 @@ export class PartSearch {
         placed.push(p);
         return false;
       });
-      if (failed === undefined) {
-        this.keep();
-        return true;
-      }
+      if (failed === undefined) this.keepIfBetter();
       for (const p of placed) placer.remove(p);
-      if (placed.length === 0) return false;
+      if (failed === undefined || placed.length === 0) return;
       order = [failed, ...order.filter((p) => p !== failed)];
     }
-    return false;
   }
 
   /**
@@ -158,7 +155,7 @@ export class PartSearch {
       placed.push(...rest.filter((p) => !broken.includes(p)));
       isDone = this.placeLike(hint, broken, placed);
     }
-    if (isDone && (this.best === null || compare(this.values, this.best.values) < 0)) this.keep();
+    if (isDone) this.keepIfBetter();
     for (const p of placed) placer.remove(p);
     return isDone;
   }
@@ -235,6 +232,10 @@ export class PartSearch {
     placer.remove(best.other);
     for (const placement of best.placements) placer.restore(placement);
     return true;
+  }
+
+  private keepIfBetter(): void {
+    if (this.best === null || compare(this.values, this.best.values) < 0) this.keep();
   }
 
   private keep(): void {
