@@ -15,3 +15,5 @@ export {
   type GainMap,
 } from './maps.ts';
 export { readFlexibleJobShop, readJobShop, readSch } from './textbook.ts';
+export { checkProof, type Verdict } from './proof/check-proof.ts';
+export { solveWithProof, type Proved } from './proof/write-proof.ts';
