@@ -16,8 +16,9 @@ const settle = (known: Known, literal: Literal, value: boolean): void => {
 };
 
 function pick<T>(known: Known, options: readonly Option<T>[], isIt: (value: T) => boolean): void {
-  if (!options.some((o) => isIt(o.value))) return;
-  for (const { value, when } of options) for (const literal of when) settle(known, literal, isIt(value));
+  // Where the plan is silent, the first option is as good as any, and one must be taken.
+  const chosen = options.find((o) => isIt(o.value)) ?? options[0];
+  for (const option of options) for (const literal of option.when) settle(known, literal, option === chosen);
 }
 
 function readRoute(
@@ -30,9 +31,8 @@ function readRoute(
   const { piece } = route.itinerary;
   for (const { block, start, crews } of route.blocks) {
     const first = steps.get(block.steps[0].id);
-    if (!first) continue;
-    known.starts[start] = toMinute(ground.clock, first.start);
-    pick(known, crews, (crew) => crew.people.map((p) => p.id).join() === first.people.join());
+    pick(known, crews, (crew) => crew.people.map((p) => p.id).join() === first?.people.join());
+    if (first) known.starts[start] = toMinute(ground.clock, first.start);
   }
   for (const [application, recoat] of route.recoat) {
     const mixed = steps.has(`${application}-mix`);
