@@ -31,12 +31,16 @@ export class Energy implements Explainer {
   private gains = 0;
   private skip = 0;
 
-  /** `length[i]`: the least time that task i runs when it is there; 0 keeps it out. */
+  /**
+   * `length[i]`: the least time that task i runs when it is there; 0 keeps it out. `isAlone`: the table propagates nothing itself and its
+   * profile is brought up to date here.
+   */
   constructor(
     private readonly trail: Trail,
     private readonly conditions: Conditions,
     private readonly table: TimeTable,
     private readonly length: Int32Array,
+    private readonly isAlone: boolean,
   ) {
     this.by = trail.register(this);
     const n = (this.n = length.length);
@@ -76,6 +80,7 @@ export class Energy implements Explainer {
   }
 
   private look(): boolean {
+    if (this.isAlone) this.table.refresh();
     const count = this.prepare();
     return count < 2 || (this.raise(count) && this.lower(count));
   }

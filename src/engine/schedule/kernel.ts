@@ -92,7 +92,14 @@ export class Kernel {
     );
     const orders = feasibleWindows
       ? deriveOrders(model, tasks, this.conditions, least, greatest, this.firstOrder)
-      : { count: 0, isComplete: false, lags: [], pairs: [], lengths: [] };
+      : {
+          count: 0,
+          isComplete: false,
+          settled: [],
+          lags: [],
+          pairs: [],
+          lengths: [],
+        };
     this.orders = orders;
     this.isSettledByOrders =
       orders.isComplete &&
@@ -133,10 +140,11 @@ export class Kernel {
       );
       if (timed.length === 0) return;
       const table = new TimeTable(trail, this.conditions, timed, resource.capacity);
-      this.wholes.push(table);
+      const isSettled = orders.settled[r] ?? false;
+      if (!isSettled) this.wholes.push(table);
       const length = orders.lengths[r];
       if (length !== undefined && length.filter((p) => p > 0).length > 2)
-        energies.push(new Energy(trail, this.conditions, table, length));
+        energies.push(new Energy(trail, this.conditions, table, length, isSettled));
     });
     for (const exclusion of model.exclusions) {
       const sided = (filtered: readonly Task[], contributing: readonly Task[]): void => {
@@ -177,9 +185,18 @@ export class Kernel {
     }
     const terms: Term[] = [];
     for (const cost of costs) {
-      if (cost.kind === 'late') terms.push({ view: 2 * cost.start, after: cost.after, weight: cost.weight });
+      if (cost.kind === 'late')
+        terms.push({
+          view: 2 * cost.start,
+          after: cost.after,
+          weight: cost.weight,
+        });
       else if (cost.kind === 'early')
-        terms.push({ view: 2 * cost.start + 1, after: -cost.before, weight: cost.weight });
+        terms.push({
+          view: 2 * cost.start + 1,
+          after: -cost.before,
+          weight: cost.weight,
+        });
       else if (cost.kind === 'choice') {
         const [view, value] = this.atom(cost.when);
         terms.push({ view, after: value - 1, weight: cost.weight });
@@ -269,7 +286,15 @@ function timedTask(
   contributes: boolean,
   filtered: boolean,
 ): TimedTask {
-  return { from: task.from, to: task.to, until: task.until, amount, condition, contributes, filtered };
+  return {
+    from: task.from,
+    to: task.to,
+    until: task.until,
+    amount,
+    condition,
+    contributes,
+    filtered,
+  };
 }
 
 function wakeLists(wholes: readonly Whole[], views: number): [Int32Array, Int32Array] {

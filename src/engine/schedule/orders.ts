@@ -23,6 +23,8 @@ export interface Orders {
   readonly count: number;
   /** Once every order and choice is decided, no two tasks of a resource can be in each other's way. */
   readonly isComplete: boolean;
+  /** The resources whose tasks are all there and all ordered in pairs: the orders then say all that the time-table would. */
+  readonly settled: readonly boolean[];
   readonly lags: readonly OrderLag[];
   /** For each order: the tasks' first starts. */
   readonly pairs: readonly (readonly [number, number])[];
@@ -55,6 +57,7 @@ export function deriveOrders(
   const seen = new Set<number>();
   const pairs: [number, number][] = [];
   let isComplete = true;
+  const settled: boolean[] = [];
   /** Can task a end before task b begins, as far as lags and windows tell? */
   const possible = (a: Task, gain: Time, b: Task): boolean => {
     const back = distance(b.from, a.to);
@@ -62,9 +65,10 @@ export function deriveOrders(
   };
   resources.forEach((tasks, r) => {
     const capacity = model.resources[r].capacity;
+    let isSettled = true;
     let most = 0;
     for (let k = 1; k < capacity.length; k += 2) most = Math.max(most, capacity[k]);
-    if (capacity.length > 2 && tasks.length > 0) isComplete = false;
+    if (capacity.length > 2 && tasks.length > 0) isSettled = false;
     const gain = tasks.map(({ task }) => gains.of(task.until, task.to));
     const solid = tasks.map(({ task }, k) => {
       const inside = distance(task.from, task.to);
@@ -74,11 +78,11 @@ export function deriveOrders(
       Int32Array.from(tasks, ({ task }, k) => (solid[k] ? distance(task.from, task.to) + gain[k] : 0)),
     );
     for (let i = 0; i < tasks.length; i++) {
-      if (!solid[i] || tasks[i].task.amount > most) isComplete = false;
+      if (!solid[i] || tasks[i].task.amount > most) isSettled = false;
       if (!solid[i]) continue;
       for (let j = i + 1; j < tasks.length; j++) {
         if (!solid[j] || tasks[i].task.amount + tasks[j].task.amount <= most) {
-          isComplete = false;
+          isSettled = false;
           continue;
         }
         const a = tasks[i].task;
@@ -86,7 +90,7 @@ export function deriveOrders(
         const both = bothConditions(conditions, tasks[i].condition, tasks[j].condition);
         if (both.some(([w, v]) => both.some(([x, y]) => x === (w ^ 1) && y === 1 - v))) continue;
         if (a.from === b.from && a.to === b.to) {
-          isComplete = false;
+          isSettled = false;
           continue;
         }
         const plain = a.from === a.to && b.from === b.to && isConstant(a.until) && isConstant(b.until);
@@ -99,7 +103,7 @@ export function deriveOrders(
         const second = possible(b, gain[j], a);
         if (first && second) {
           if (pairs.length >= MOST_PAIRS) {
-            isComplete = false;
+            isSettled = false;
             continue;
           }
           const order = 2 * (firstVariable + pairs.push([a.from, b.from]) - 1);
@@ -130,8 +134,10 @@ export function deriveOrders(
         }
       }
     }
+    isComplete &&= isSettled;
+    settled.push(isSettled && tasks.every(({ condition }) => condition === 0));
   });
-  return { count: pairs.length, isComplete, lags, pairs, lengths };
+  return { count: pairs.length, isComplete, settled, lags, pairs, lengths };
 }
 
 const NONE: readonly [number, number][] = [];

@@ -48,8 +48,8 @@ export class Search {
   /** Is there a preferred value? */
   readonly hasPhase: Uint8Array;
   private random: number;
-  /** Variables below this are no decisions of the activity search: the starts, where the orders settle everything. */
-  private readonly firstActive: number;
+  /** Variables below this are no decisions of the activity search. */
+  private firstActive = 0;
   private lubyIndex = 0;
   private learnedLimit = 4000;
   /** Restarts are dives while this holds; the solver sets it. */
@@ -67,7 +67,7 @@ export class Search {
     witness?.compiled(kernel);
     this.activity = new Float64Array(n);
     this.random = seed | 0 || 1;
-    this.firstActive = kernel.isSettledByOrders ? kernel.startCount : 0;
+    this.decideStarts(!kernel.isSettledByOrders);
     this.decidable = kernel.startCount + kernel.choiceCount;
     this.firstTotal = this.decidable;
     this.lastTotal = this.decidable + kernel.totals.length - 1;
@@ -79,15 +79,17 @@ export class Search {
       (variable) => this.bump(variable),
       witness === null ? null : (view, value, because) => witness.explained(view, value, because),
     );
-    for (let x = 0; x < n; x++) {
-      if (this.isTotal(x)) continue;
-      this.activity[x] = this.nextRandom() * 1e-6;
-    }
-    for (let x = 0; x < n; x++) if (this.isActive(x)) this.heap.insert(x);
+    for (let x = 0; x < n; x++) if (!this.isTotal(x)) this.activity[x] = this.nextRandom() * 1e-6;
+    for (let x = 0; x < n; x++) if (!this.isTotal(x)) this.heap.insert(x);
   }
 
   private isTotal(x: number): boolean {
     return x >= this.firstTotal && x <= this.lastTotal;
+  }
+
+  /** Are starts decided by activity too, or do they only follow from orders and choices? */
+  decideStarts(also: boolean): void {
+    this.firstActive = also ? 0 : this.kernel.startCount;
   }
 
   private isActive(x: number): boolean {
@@ -119,7 +121,7 @@ export class Search {
     if (level >= trail.level) return;
     for (let p = trail.size - 1, end = trail.startOf(level + 1); p >= end; p--) {
       const x = trail.view[p] >> 1;
-      if (this.isActive(x)) this.heap.insert(x);
+      if (!this.isTotal(x)) this.heap.insert(x);
     }
     this.kernel.backTo(level);
   }
@@ -234,7 +236,7 @@ export class Search {
         this.heap.insert(x);
         return this.decideQuiet();
       }
-      if (bound[2 * x] !== -bound[2 * x + 1]) return this.take(x);
+      if (x >= this.firstActive && bound[2 * x] !== -bound[2 * x + 1]) return this.take(x);
     }
   }
 
@@ -263,7 +265,7 @@ export class Search {
   /** Starts and choices that the heap no longer holds. Markers and orders may stay open: nothing rests on them then. */
   private decideRest(): boolean {
     const { bound } = this.kernel.trail;
-    if (this.firstActive > 0) return this.decideDive();
+    if (this.firstActive > 0) return this.decideQuiet();
     for (let x = 0; x < this.decidable; x++) if (bound[2 * x] !== -bound[2 * x + 1]) return this.take(x);
     return false;
   }

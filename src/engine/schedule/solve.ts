@@ -100,7 +100,10 @@ class Solver {
   }
 
   private run(hard: Atoms, soft: Atoms, conflicts: number, work = Infinity): Verdict {
-    const verdict = this.search.run(hard, soft, { work: Math.min(this.budget, work), conflicts });
+    const verdict = this.search.run(hard, soft, {
+      work: Math.min(this.budget, work),
+      conflicts,
+    });
     if (verdict === 'solution') this.take();
     return verdict;
   }
@@ -185,6 +188,8 @@ class Solver {
     let patience = 100;
     const before = this.values.slice(0, k);
     search.dive = false;
+    // Where many tasks exclude each other, the orders are the better decisions once there is a schedule to follow.
+    search.decideStarts(!kernel.isSettledByOrders && kernel.orders.count < kernel.startCount);
     const { costs } = this.model.levels[k];
     const shifts = !kernel.isSettledByOrders && costs.length === 1 && costs[0].kind === 'late';
     while (this.work < limit && !this.exhausted) {

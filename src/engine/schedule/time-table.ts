@@ -197,6 +197,13 @@ export class TimeTable implements Explainer {
     return free < this.amount[i];
   }
 
+  /** Brings the profile up to date, for those who read it. */
+  refresh(): void {
+    if (!this.read() && !this.all) return;
+    this.build();
+    this.all = false;
+  }
+
   propagate(): boolean {
     const { n, trail, conditions, from, to, seen } = this;
     const { bound } = trail;
