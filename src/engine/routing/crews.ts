@@ -9,8 +9,6 @@ import type { Block } from './itinerary.ts';
 import type { ModelBuilder } from './model-builder.ts';
 import type { Crew, Option, Past, RoutedBlock } from './piece-route.ts';
 
-const MANY_CREWS = 8;
-
 /** Every way to pick `size` of them, in order. */
 function combinations<T>(things: readonly T[], size: number): T[][] {
   if (size === 0) return [[]];
@@ -40,10 +38,7 @@ export function chooseCrews(
     block.hands === 1 ? `someone who can ${block.skill}` : `${block.hands} people who can ${block.skill}`,
   );
   if (crews.length === 0 && !isPast) builder.clause([], reason);
-  // So many crews that ruling out each pair would cost more than a second crew standing by.
-  const choose = crews.length > MANY_CREWS ? builder.someOf : builder.oneOf;
-  const when = choose.call(
-    builder,
+  const when = builder.oneOf(
     crews.map((c) => `${pieceId} ${block.id} by ${c.map((p) => p.id).join('+')}`),
     reason,
   );

@@ -69,17 +69,10 @@ export class ModelBuilder {
    * @returns the literals under which each option holds
    */
   oneOf(names: readonly string[], reason: number): Literal[][] {
-    const options = this.someOf(names, reason);
-    const literals = options.flat();
-    literals.forEach((a, i) => literals.slice(i + 1).forEach((b) => this.clause([a ^ 1, b ^ 1], reason)));
-    return options;
-  }
-
-  /** One choice for every option, at least one of them true; for options of which a second does no harm. */
-  someOf(names: readonly string[], reason: number): Literal[][] {
     if (names.length <= 1) return names.map(() => []);
     const options = names.map((name) => yes(this.choice(name)));
     this.clause(options, reason);
+    options.forEach((a, i) => options.slice(i + 1).forEach((b) => this.clause([a ^ 1, b ^ 1], reason)));
     return options.map((o) => [o]);
   }
 
