@@ -26,6 +26,10 @@ class Record {
     return performance.now() - this.begun;
   }
 
+  get isEmpty(): boolean {
+    return this.found.length === 0;
+  }
+
   schedule(starts: readonly number[]): void {
     const { ms } = this;
     if (ms <= GRACE * this.limitMs) this.found.push({ ms, starts });
@@ -98,7 +102,9 @@ function askPeer(worker: Worker, text: string, limitMs: number): Promise<Run> {
     const record = new Record(limitMs);
     const stop = hear<PeerWord>(worker, fail, ({ type, status, message, output }) => {
       if (type === 'solution' && output?.json !== undefined) record.schedule(output.json.starts);
-      else if (type === 'status' && status === 'OPTIMAL_SOLUTION') record.proved('optimal');
+      // A search that ended without any schedule is reported as this, too.
+      else if (type === 'status' && status === 'OPTIMAL_SOLUTION')
+        record.proved(record.isEmpty ? 'infeasible' : 'optimal');
       else if (type === 'status' && status === 'UNSATISFIABLE') record.proved('infeasible');
       else if (type === 'error') fail(new Error(`the peer: ${message ?? 'an error without words'}`));
       else if (type === 'exit') end();
