@@ -4,7 +4,7 @@
  * time, taking turns. Every schedule of either is verified. A proof that the other's schedule contradicts ends in exit code 1.
  */
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
-import { extname, join } from 'node:path';
+import { basename, extname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Page } from 'playwright-core';
 import { createServer, type ViteDevServer } from 'vite';
@@ -96,7 +96,7 @@ function instancesIn(folder: string, limitMs: number, every: number): Instance[]
       const text = readFileSync(join(folder, name), 'utf8');
       const format = extname(name) === '.sch' ? 'sch' : 'job-shop';
       const model = format === 'sch' ? readSch(text) : readJobShop(text);
-      return { name: name.slice(0, -4), model, request: { text, format, limitMs } };
+      return { name: `${basename(folder)}/${name.slice(0, -4)}`, model, request: { text, format, limitMs } };
     });
 }
 
@@ -202,7 +202,7 @@ async function main(args: readonly string[]): Promise<number> {
       process.stdout.write(
         isJson
           ? `${JSON.stringify(line)}\n`
-          : `${line.instance.padEnd(12)} Pourwright ${shown(line.ours)}   peer ${shown(line.peer)}\n`,
+          : `${line.instance.padEnd(16)} Pourwright ${shown(line.ours)}   peer ${shown(line.peer)}\n`,
       );
     }
   } finally {
