@@ -54,6 +54,8 @@ export class Search {
   private learnedLimit = 4000;
   /** Restarts are dives while this holds; the solver sets it. */
   dive = true;
+  /** Dives take the start whose last moment comes first, so that what hangs together by greatest lags is placed together. */
+  latestFirst = false;
   /** After `refuted`: which assumption failed. */
   refutedAt = 0;
 
@@ -218,12 +220,15 @@ export class Search {
     for (let x = 0; x < kernel.startCount; x++) {
       const least = bound[2 * x];
       const greatest = -bound[2 * x + 1];
-      if (least === greatest || least > key || (least === key && greatest >= tie)) continue;
+      if (least === greatest) continue;
+      const first = this.latestFirst ? greatest : least;
+      const second = this.latestFirst ? least : greatest;
+      if (first > key || (first === key && second >= tie)) continue;
       best = x;
-      key = least;
-      tie = greatest;
+      key = first;
+      tie = second;
     }
-    return best >= 0 && trail.decide(2 * best + 1, -key);
+    return best >= 0 && trail.decide(2 * best + 1, -bound[2 * best]);
   }
 
   private decideActive(): boolean {

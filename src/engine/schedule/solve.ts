@@ -137,8 +137,9 @@ class Solver {
       if (verdict !== 'limit') return verdict;
     }
     for (let round = 0; ; round++) {
-      search.dive = round % 2 === 0;
-      const verdict = this.run([], [], 200 << Math.min(12, round >> 1));
+      search.dive = round % 3 !== 2;
+      search.latestFirst = round % 3 === 1;
+      const verdict = this.run([], [], round === 0 ? 40 : 200 << Math.min(12, Math.floor(round / 3)));
       if (verdict !== 'limit' || this.exhausted) return verdict === 'limit' ? 'limit' : verdict;
       if (kernel.trail.work >= this.budget) return 'limit';
     }
