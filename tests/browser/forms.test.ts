@@ -132,6 +132,58 @@ describe('the picture', () => {
   });
 });
 
+describe('the picked card', () => {
+  /** Wren in a tray form, Robin in the slab form, and the first step of Wren picked. */
+  const pickWren = async (options = {}): Promise<Page> => {
+    const file = JSON.parse(shopText) as { pieces: { id: string; forms?: string[] }[] };
+    for (const piece of file.pieces) piece.forms = [piece.id === 'wren' ? 'tray' : 'slab'];
+    const page = await atForms(JSON.stringify(file), options);
+    await page.getByRole('button', { name: 'Day', exact: true }).click();
+    const at = await middleOf(page, /Prepare wood and form, Wren/);
+    await page.mouse.click(at.x, at.y);
+    await page.locator('.picked').waitFor();
+    return page;
+  };
+  const formOf = async (page: Page, piece: string): Promise<string> =>
+    /(Tray|Slab) form/.exec(await label(page, new RegExp(`Prepare wood and form, ${piece}`)))?.[0] ?? '';
+  const forms = async (page: Page): Promise<readonly string[]> => [
+    await formOf(page, 'Wren'),
+    await formOf(page, 'Robin'),
+  ];
+
+  test('swaps forms by keys, and undo swaps them back', async () => {
+    const page = await pickWren();
+    expect(await forms(page)).toEqual(['Tray form', 'Slab form']);
+    await page.getByRole('button', { name: 'Swap forms with…' }).focus();
+    await page.keyboard.press('Enter');
+    const item = page.getByRole('menuitem', { name: 'Robin, Slab form' });
+    await expect.poll(() => item.evaluate((element) => element === document.activeElement)).toBe(true);
+    await page.keyboard.press('Enter');
+    await expect.poll(() => forms(page), { timeout: 30_000 }).toEqual(['Slab form', 'Tray form']);
+    await page
+      .getByRole('button', { name: /^Undo: swap the forms of Wren and Robin/ })
+      .first()
+      .click();
+    await expect.poll(() => forms(page), { timeout: 30_000 }).toEqual(['Tray form', 'Slab form']);
+  });
+
+  test('swaps forms by finger on the phone', async () => {
+    const page = await pickWren({ viewport: PHONE, hasTouch: true, isMobile: true });
+    await page.getByRole('button', { name: 'Swap forms with…' }).tap();
+    await page.getByRole('menuitem', { name: 'Robin, Slab form' }).tap();
+    await expect.poll(() => forms(page), { timeout: 30_000 }).toEqual(['Slab form', 'Tray form']);
+  });
+
+  test('pins all of the piece, and lets go of all of it', async () => {
+    const page = await pickWren();
+    await page.getByRole('button', { name: '6 weeks', exact: true }).click();
+    await page.getByRole('button', { name: 'Pin all of Wren', exact: true }).click();
+    await expect.poll(() => label(page, /Demold, Wren/), { timeout: 30_000 }).toContain('pinned');
+    await page.getByRole('button', { name: 'Unpin all of Wren' }).click();
+    await expect.poll(() => label(page, /Demold, Wren/), { timeout: 30_000 }).not.toContain('pinned');
+  });
+});
+
 describe('the drag by mouse', () => {
   test('a legal drop pins the step where it was let go, and undo brings it back', async () => {
     const page = await atForms();
@@ -244,6 +296,9 @@ describe('an illegal drop and its ways out', () => {
   test('another form: the piece is cast there', async () => {
     const page = await atForms();
     await page.getByRole('button', { name: 'Day', exact: true }).click();
+    const before = await label(page, /Prepare wood and form, Wren/);
+    const [from, to] = before.includes('Slab form') ? ['Slab', 'Tray'] : ['Tray', 'Slab'];
+    expect(before).toContain(`${from} form`);
     await stepButton(page, /Prepare wood and form, Wren/).focus();
     await page.keyboard.press('Enter');
     await page.locator('.held-open').waitFor();
@@ -252,7 +307,7 @@ describe('an illegal drop and its ways out', () => {
     await page.keyboard.press('Enter');
     await expect
       .poll(() => label(page, /Prepare wood and form, Wren/), { timeout: 40_000 })
-      .toMatch(/Slab form.*pinned/);
+      .toMatch(new RegExp(`${to} form.*pinned`));
   });
 });
 

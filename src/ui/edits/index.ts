@@ -3,10 +3,12 @@ export { beginStep, endStep, forgetActual, touchSurface, type Places } from './a
 export { changePiece, type Edit } from './edit.ts';
 export {
   chooseWay,
+  isHeldInPlace,
   pinStep,
   pinWhole,
   swapForms,
   together,
+  toggleWholePin,
   unpinStep,
   unpinWhole,
   wishForms,

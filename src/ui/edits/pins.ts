@@ -1,5 +1,6 @@
 /** The maker's word that a step stays where it was put, how a window is met, and in which form a piece is cast. */
-import type { Pin, Shop } from '../../engine/shop/index.ts';
+import type { Plan } from '../../engine/plan/document.ts';
+import type { Piece, Pin, Shop } from '../../engine/shop/index.ts';
 import { changePiece, type Edit } from './edit.ts';
 
 const setPin = (shop: Shop, piece: string, step: string, change: (pin: Pin) => Pin): Shop =>
@@ -43,6 +44,18 @@ export const unpinWhole = (piece: string, says: string): Edit => ({
       pins: old.pins.filter((pin) => pin.way !== undefined).map(({ step, way }) => ({ step, way })),
     })),
 });
+
+/** Whether any step of the piece is held in its place. */
+export const isHeldInPlace = (piece: Piece): boolean => piece.pins.some((pin) => pin.at !== undefined);
+
+/** Lets go of a piece of which anything is pinned; pins every planned step of one of which nothing is. */
+export const toggleWholePin = (piece: Piece, plan: Plan | null): Edit => {
+  if (isHeldInPlace(piece)) return unpinWhole(piece.id, `unpin “${piece.name}”`);
+  const steps = (plan?.steps ?? [])
+    .filter((step) => step.piece === piece.id && step.handsOnMinutes > 0 && step.state === 'planned')
+    .map(({ step, start }) => ({ step, at: start }));
+  return pinWhole(piece.id, steps, `pin all of “${piece.name}”`);
+};
 
 /** The application is poured inside its window, or after scuffing; undefined leaves it to the plan. */
 export const chooseWay = (piece: string, step: string, way: Pin['way'], says: string): Edit => ({

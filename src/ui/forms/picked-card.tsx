@@ -1,10 +1,12 @@
 /** The picked step in words: when, where, who, its window, and why it stands where it stands. */
-import { For, Show, type JSX } from 'solid-js';
+import { createMemo, For, Show, type JSX } from 'solid-js';
 import type { PlanStep } from '../../engine/plan/document.ts';
+import type { Piece } from '../../engine/shop/index.ts';
 import { durationText, minuteOf } from '../clock/index.ts';
-import { pinStep, unpinStep } from '../edits/index.ts';
+import { isHeldInPlace, pinStep, toggleWholePin, unpinStep } from '../edits/index.ts';
 import { createAnswer, useSession, useView, type Picked } from '../state/index.ts';
 import { stepTitle } from '../words/index.ts';
+import { SwapMenu } from './swap-menu.tsx';
 
 export const PickedCard = (props: { readonly picked: Picked; readonly move: () => void }): JSX.Element => {
   const session = useSession();
@@ -13,8 +15,10 @@ export const PickedCard = (props: { readonly picked: Picked; readonly move: () =
     session
       .planned()
       ?.plan.steps.find((one) => one.piece === props.picked.piece && one.step === props.picked.step);
-  const pieceName = (): string =>
-    session.shop()?.pieces.find((one) => one.id === props.picked.piece)?.name ?? props.picked.piece;
+  const piece = createMemo((): Piece | undefined =>
+    session.shop()?.pieces.find((one) => one.id === props.picked.piece),
+  );
+  const pieceName = (): string => piece()?.name ?? props.picked.piece;
   const people = (): string =>
     (step()?.people ?? [])
       .map((id) => session.shop()?.people.find((one) => one.id === id)?.name ?? id)
@@ -95,6 +99,18 @@ export const PickedCard = (props: { readonly picked: Picked; readonly move: () =
                   Unpin
                 </button>
               </Show>
+              <Show when={piece()}>
+                {(whole) => (
+                  <button
+                    type="button"
+                    class="button"
+                    onClick={() => session.edit(toggleWholePin(whole(), session.planned()?.plan ?? null))}
+                  >
+                    {isHeldInPlace(whole()) ? `Unpin all of ${pieceName()}` : `Pin all of ${pieceName()}`}
+                  </button>
+                )}
+              </Show>
+              <SwapMenu piece={props.picked.piece} />
             </Show>
             <button type="button" class="button" onClick={() => view.pick(null)}>
               Close

@@ -3,7 +3,7 @@ import { useNavigate } from '@solidjs/router';
 import { createSignal, For, Show, type JSX } from 'solid-js';
 import type { Plan, Shop } from '../../engine/index.ts';
 import { durationText, minuteOf } from '../clock/index.ts';
-import { pinWhole, unpinWhole } from '../edits/index.ts';
+import { toggleWholePin } from '../edits/index.ts';
 import { sizeText } from '../fields/index.ts';
 import { useSession, useView } from '../state/index.ts';
 import { stepTitle } from '../words/index.ts';
@@ -30,16 +30,7 @@ export const PieceCard = (props: {
     const { ready, due } = standing();
     return ready === null || due === null || due < ready ? null : durationText(due - ready);
   };
-  const togglePins = (): void => {
-    if (standing().pins > 0) {
-      session.edit(unpinWhole(piece().id, `unpin “${piece().name}”`));
-      return;
-    }
-    const steps = (props.plan?.steps ?? [])
-      .filter((step) => step.piece === piece().id && step.handsOnMinutes > 0 && step.state === 'planned')
-      .map(({ step, start }) => ({ step, at: start }));
-    session.edit(pinWhole(piece().id, steps, `pin all of “${piece().name}”`));
-  };
+  const togglePins = (): void => session.edit(toggleWholePin(piece(), props.plan));
   return (
     <li class="plate piece" classList={{ 'piece-late': isLate() }}>
       <div class="piece-times">

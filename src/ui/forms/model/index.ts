@@ -16,4 +16,5 @@ export {
   zoomAt,
   type Scale,
 } from './scale.ts';
+export { swapsOf, type Cast, type Swap } from './swap-partners.ts';
 export { axisOf, nightsOf, type Axis } from './ticks.ts';
