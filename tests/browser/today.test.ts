@@ -138,6 +138,8 @@ describe('working from the list', () => {
     const page = await start('/today');
     await setNow(page, '2026-11-25T17:40:00Z');
     await openShop(page, poured(), 'Two Evenings');
+    // The app looks at its clock once a second.
+    await expect.poll(() => page.locator('.head-clock time').innerText()).toBe('18:40');
     const setting = page.locator('.setting', { hasText: 'layer 1' });
     const opens = () => setting.locator('.window-times span').first().innerText();
     const before = await opens();
@@ -155,6 +157,8 @@ describe('working from the list', () => {
     const page = await start('/today');
     await setNow(page, '2026-11-25T15:10:00Z');
     await openShop(page, poured(), 'Two Evenings');
+    // The app looks at its clock once a second.
+    await expect.poll(() => page.locator('.head-clock time').innerText()).toBe('16:10');
     const setting = page.locator('.setting', { hasText: 'layer 1' });
     await expect.poll(() => setting.locator('.window-says').innerText()).toMatch(/^opens in/);
     await setting.getByRole('button', { name: 'Tacky', exact: true }).click();
