@@ -24,6 +24,10 @@ const start = async (path: string): Promise<Page> => {
   return current.page;
 };
 const setNow = (page: Page, iso: string): Promise<void> => page.clock.setFixedTime(new Date(iso));
+const BERLIN = new Intl.DateTimeFormat('en-GB', { timeZone: 'Europe/Berlin', timeStyle: 'short' });
+/** The app looks at its clock once a second; waits until it shows this moment, in the zone of Two Evenings. */
+const seesNow = (page: Page, iso: string): Promise<void> =>
+  expect.poll(() => page.locator('.head-clock time').innerText()).toBe(BERLIN.format(new Date(iso)));
 
 /** Pours and seals that happened: Wren's first layer lies since 20:15 on the 24th, Berlin time. */
 const poured = (): string => {
@@ -91,6 +95,7 @@ describe('working from the list', () => {
     await prepare.getByRole('button', { name: /^Begin/ }).click();
     await now.filter({ hasText: 'Prepare' }).waitFor();
     await setNow(page, '2026-11-25T14:30:00Z');
+    await seesNow(page, '2026-11-25T14:30:00Z');
     await now.getByRole('button', { name: /^Done/ }).click();
     await expect.poll(() => page.locator('.entry-running').count()).toBe(0);
     await settled(page);
@@ -99,10 +104,12 @@ describe('working from the list', () => {
     await now.getByRole('timer').waitFor();
     expect(await now.getByRole('timer').innerText()).toMatch(/^\d+:\d\d/);
     await setNow(page, '2026-11-25T14:34:00Z');
+    await seesNow(page, '2026-11-25T14:34:00Z');
     await now.getByRole('button', { name: /^Mixed/ }).click();
     await expect.poll(() => now.getByRole('button', { name: /^Mixed/ }).count()).toBe(0);
     await now.getByRole('timer').waitFor();
     await setNow(page, '2026-11-25T14:40:00Z');
+    await seesNow(page, '2026-11-25T14:40:00Z');
     await now.getByRole('button', { name: /^Done/ }).click();
     await page.locator('.setting', { hasText: 'Wren' }).filter({ hasText: 'the seal' }).waitFor();
 
@@ -138,8 +145,7 @@ describe('working from the list', () => {
     const page = await start('/today');
     await setNow(page, '2026-11-25T17:40:00Z');
     await openShop(page, poured(), 'Two Evenings');
-    // The app looks at its clock once a second.
-    await expect.poll(() => page.locator('.head-clock time').innerText()).toBe('18:40');
+    await seesNow(page, '2026-11-25T17:40:00Z');
     const setting = page.locator('.setting', { hasText: 'layer 1' });
     const opens = () => setting.locator('.window-times span').first().innerText();
     const before = await opens();
@@ -157,8 +163,7 @@ describe('working from the list', () => {
     const page = await start('/today');
     await setNow(page, '2026-11-25T15:10:00Z');
     await openShop(page, poured(), 'Two Evenings');
-    // The app looks at its clock once a second.
-    await expect.poll(() => page.locator('.head-clock time').innerText()).toBe('16:10');
+    await seesNow(page, '2026-11-25T15:10:00Z');
     const setting = page.locator('.setting', { hasText: 'layer 1' });
     await expect.poll(() => setting.locator('.window-says').innerText()).toMatch(/^opens in/);
     await setting.getByRole('button', { name: 'Tacky', exact: true }).click();
