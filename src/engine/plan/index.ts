@@ -16,3 +16,5 @@ export type { ResinTimes } from './resin-curve.ts';
 export { air, openHours } from './surroundings.ts';
 export type { PersonOpen, RoomAir } from './surroundings.ts';
 export { whyStep } from './why.ts';
+/** Whether a piece of a recipe goes into a form; screens ask before they offer it. */
+export { fits } from '../routing/index.ts';

@@ -1,6 +1,6 @@
 /** With which pieces a piece could change forms: neither is begun, each fits the other's form, and the forms differ. */
 import type { Plan } from '../../../engine/plan/document.ts';
-import { fits } from '../../../engine/routing/index.ts';
+import { fits } from '../../../engine/plan/index.ts';
 import type { Form, Piece, Shop } from '../../../engine/shop/index.ts';
 
 export interface Cast {
