@@ -3,7 +3,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, inject, test } from 'vitest';
 import { shopText } from '../ui/small-shop.ts';
 import { openBrowser } from './browser.ts';
-import { axeFindings, openShop, PHONE, settled, visit, type Visit } from './visit.ts';
+import { axeFindings, openFile, openShop, PHONE, settled, visit, type Visit } from './visit.ts';
 
 let browser: Browser;
 let current: Visit | null = null;
@@ -34,6 +34,17 @@ const lateText = (): string => {
 };
 
 describe('what is promised', () => {
+  test('nothing is said to hold while no plan can exist; the note says what clashes', async () => {
+    const file = JSON.parse(shopText) as { pieces: Record<string, unknown>[] };
+    file.pieces[0].pins = [{ step: 'prepare', at: '2027-01-12T03:00' }];
+    current = await visit(browser, inject('appUrl'), '/pieces');
+    const { page } = current;
+    await openFile(page, JSON.stringify(file));
+    await page.getByText('No plan can exist as things are').waitFor();
+    expect(await page.locator('.part-head').innerText()).toContain('no plan yet');
+    expect(await page.locator('.part-head').innerText()).not.toContain('holds');
+  });
+
   test('every piece says its promise, when it is ready, how it stands and what comes next', async () => {
     const page = await atPieces();
     const wren = await card(page, 'Wren').innerText();

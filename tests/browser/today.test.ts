@@ -86,6 +86,15 @@ describe('the first start', () => {
 });
 
 describe('working from the list', () => {
+  test('coming to the list when the plan is long made shows what comes next', async () => {
+    const page = await start('/forms');
+    await openShop(page, shopText, 'Two Evenings');
+    await settled(page);
+    await page.getByRole('link', { name: 'Today' }).click();
+    await page.locator('.today').waitFor();
+    await expect.poll(() => page.locator('.today h3').count()).toBeGreaterThan(0);
+  });
+
   test('begin, mixed, done: the cup counts down meanwhile, and what is done can be taken back', async () => {
     const page = await start('/today');
     await openShop(page, shopText, 'Two Evenings');

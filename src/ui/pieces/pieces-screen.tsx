@@ -26,7 +26,7 @@ export const PiecesScreen = (): JSX.Element => {
         <div class="pieces">
           <div class="part-head">
             <h2>Pieces</h2>
-            <p role="status">{countText(standings().length, late())}</p>
+            <p role="status">{countText(standings().length, session.planned() ? late() : null)}</p>
             <button
               type="button"
               class="button primary"
@@ -67,9 +67,11 @@ export const PiecesScreen = (): JSX.Element => {
   );
 };
 
-const countText = (count: number, late: number): string => {
+/** `late` is null while there is no plan to tell it. */
+const countText = (count: number, late: number | null): string => {
   if (count === 0) return '';
   const all = count === 1 ? 'One piece' : `${count} pieces`;
+  if (late === null) return `${all}; no plan yet says when they are ready.`;
   if (late === 0) return `${all}; every promise holds.`;
   return `${all}; ${late === 1 ? 'one promise does' : `${late} promises do`} not hold as things are.`;
 };

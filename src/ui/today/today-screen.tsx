@@ -45,6 +45,11 @@ export const TodayScreen = (): JSX.Element => {
     const known = plan();
     return shop && known ? settingOf(shop, known, session.cures(), session.now()) : [];
   });
+  const dayName = (start: number): string => {
+    const date = session.clock().date(start);
+    if (start === today().start) return `Later today, ${date}`;
+    return start === today().end ? `Tomorrow, ${date}` : date;
+  };
   /** The rest of today and the next day that has work. */
   const days = createMemo(() => {
     const groups: { readonly name: string; readonly start: number; readonly entries: Entry[] }[] = [];
@@ -58,11 +63,6 @@ export const TodayScreen = (): JSX.Element => {
     }
     return groups;
   });
-  const dayName = (start: number): string => {
-    const date = session.clock().date(start);
-    if (start === today().start) return `Later today, ${date}`;
-    return start === today().end ? `Tomorrow, ${date}` : date;
-  };
   const ofPlan = createQuiet<OfPlan | null>(() => {
     const shop = session.shop();
     const planned = session.planned();
