@@ -32,7 +32,10 @@ export const EntryCard = (props: {
         </Show>
       </p>
       <div class="entry-what">
-        <h4>{props.entry.title}</h4>
+        <Show when={props.mood === 'later'} fallback={<h3>{props.entry.title}</h3>}>
+          {/* Later work stands under the heading of its day. */}
+          <h4>{props.entry.title}</h4>
+        </Show>
         <p>
           <strong>{props.entry.pieceName}</strong>, {props.entry.place}
           <Show when={props.entry.people.length > 0}>, {props.entry.people.join(' and ')}</Show>

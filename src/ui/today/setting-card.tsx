@@ -30,9 +30,9 @@ export const SettingCard = (props: { readonly setting: Setting }): JSX.Element =
     <article class="setting">
       <i class={`setting-skin setting-${props.setting.surface}`} aria-hidden="true" />
       <div>
-        <h4>
+        <h3>
           {props.setting.pieceName}, {applicationWords(props.setting.step)}
-        </h4>
+        </h3>
         <p>
           <strong>{props.setting.surface}</strong>, on since {near(props.setting.applied)} (
           {durationText(session.now() - props.setting.applied)})
