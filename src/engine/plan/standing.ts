@@ -16,7 +16,7 @@ const settle = (known: Known, literal: Literal, value: boolean): void => {
 };
 
 function pick<T>(known: Known, options: readonly Option<T>[], isIt: (value: T) => boolean): void {
-  // Where the plan is silent, the first option is as good as any, and one must be taken.
+  // Where the plan is silent, the first option is as good as the others, and one must be taken.
   const chosen = options.find((o) => isIt(o.value)) ?? options[0];
   for (const option of options) for (const literal of option.when) settle(known, literal, option === chosen);
 }

@@ -63,7 +63,7 @@ export const chooseWay = (piece: string, step: string, way: Pin['way'], says: st
   apply: (shop) => setPin(shop, piece, step, (pin) => ({ ...pin, way })),
 });
 
-/** Only these forms will do for the piece; undefined: any that fits. */
+/** Only these forms will do for the piece; undefined: whichever fits. */
 export const wishForms = (piece: string, forms: readonly string[] | undefined, says: string): Edit => ({
   says,
   apply: (shop) => changePiece(shop, piece, (old) => ({ ...old, forms })),

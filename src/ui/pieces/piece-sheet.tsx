@@ -122,7 +122,7 @@ const PieceFields = (props: {
           change={(weight) => put({ weight })}
         />
         <KeysField
-          label="Only in these forms (none down: any that fits)"
+          label="Only in these forms (none down: whichever fits)"
           choices={props.shop.forms.map(({ id, name }) => ({ value: id, name }))}
           value={piece().forms ?? []}
           change={(forms) => put({ forms: forms.length === 0 ? undefined : forms })}

@@ -77,7 +77,7 @@ export const TodayScreen = (): JSX.Element => {
     cups()
       .filter((one) => one.piece === piece && steps.some(({ step }) => step === one.step))
       .map(({ card }) => card);
-  /** The cautions of today's work, or of the next day that has any. */
+  /** The cautions of today's work, or of the next day with some. */
   const cautions = createAnswer<OfPlan | null | undefined, readonly Caution[]>(
     ofPlan,
     async (of) => (of ? (await session.engine.ask('paper', { ...of, choice: {} })).sheet.cautions : []),
