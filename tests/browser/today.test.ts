@@ -54,6 +54,7 @@ describe('the first start', () => {
     await page.reload();
     await page.locator('.step-buttons button').first().waitFor({ state: 'attached' });
     expect(await page.locator('h1').innerText()).toBe('Larkmoor Boards');
+    expect(await page.locator('.head-standing').innerText()).toContain('example');
   });
 
   test('a shop file that is none is refused, fault by fault, and the shop stays', async () => {

@@ -6,6 +6,7 @@ import { stepWords } from '../routing/index.ts';
 import type { PieceRoute, RoutedBlock } from '../routing/index.ts';
 import type { Plan } from './document.ts';
 import { obstacles, whenWords } from './obstacles.ts';
+import type { Obstacle } from './obstacles.ts';
 import { findBlock } from './places.ts';
 import { isPresent } from './reading.ts';
 import { revive } from './revived.ts';
@@ -73,13 +74,15 @@ export function whyStep(shop: Shop, plan: Plan, piece: string, step: string): re
       telling(revived, oracle.blockers(start, minute), start);
     let blockers = before(at - 1);
     let tried = at - 1;
-    const said = obstacles(revived, plan, link, blockers, tried, model).map((o) => o.text);
+    const said = words(obstacles(revived, plan, link, blockers, tried, model));
     if (blockers.length > 0 && blockers.every((b) => b.kind === 'opening')) {
       tried = calendarBefore(revived, start, at);
       blockers = tried < 0 ? [] : before(tried);
-      const earlier = obstacles(revived, plan, link, blockers, tried, model).map((o) => o.text);
+      const earlier = obstacles(revived, plan, link, blockers, tried, model).filter(
+        (o) => o.kind !== 'hours',
+      );
       if (earlier.length > 0) {
-        said.push(`at ${whenWords(ground.clock, tried, at)}, the time before that, ${earlier.join(' and ')}`);
+        said.push(`at ${whenWords(ground.clock, tried, at)}, the time before that, ${earlier[0].text}`);
       }
     }
     lines.push(
@@ -91,6 +94,10 @@ export function whyStep(shop: Shop, plan: Plan, piece: string, step: string): re
   }
   return lines;
 }
+
+/** The most telling obstacle of each kind. */
+const words = (found: readonly Obstacle[]): string[] =>
+  found.filter((o, i) => found.findIndex((other) => other.kind === o.kind) === i).map((o) => o.text);
 
 /** Without the bounds that its own followers set, unless nothing else speaks: they would come along. */
 function telling({ model }: Answered, blockers: readonly Blocker[], start: number): readonly Blocker[] {

@@ -33,7 +33,7 @@ export interface Change {
 
 export interface Storage {
   readKept(): Promise<Kept>;
-  keepShop(shop: string, plan: string | null): Promise<void>;
+  keepShop(shop: string, plan: string | null, isExample: boolean): Promise<void>;
 }
 
 export interface SessionParts {
@@ -115,7 +115,7 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
       if (!document) return;
       const plan = planned()?.plan;
       storage
-        .keepShop(JSON.stringify(document), plan ? JSON.stringify(plan) : null)
+        .keepShop(JSON.stringify(document), plan ? JSON.stringify(plan) : null, isExample())
         .catch((error: unknown) => {
           setTrouble({
             title: 'This device does not keep your changes',
@@ -311,6 +311,7 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
       kept.plan === null ? null : await engine.ask('readPlan', { text: kept.plan, shop: opened.shop });
     batch(() => {
       setHistory(beginHistory(opened.shop));
+      setIsExample(kept.isExample);
       setPlanned(standing);
     });
     if (standing) hold(opened.shop, standing);
@@ -335,7 +336,7 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     async start() {
       const kept = await storage.readKept().catch((error: unknown): Kept => {
         setTrouble({ title: 'This device keeps nothing between visits', lines: [wordsOf(error)] });
-        return { shop: null, plan: null, view: null };
+        return { shop: null, plan: null, view: null, isExample: false };
       });
       try {
         // A file that is opened while we start is what the maker wants to see.

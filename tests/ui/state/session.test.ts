@@ -8,14 +8,20 @@ import { shopText } from '../small-shop.ts';
 
 /** A device's storage that keeps what it is given; a real one refuses now and then. */
 const makeStorage = (shop: string | null, refuses = false) => {
-  const kept: { shop: string | null; plan: string | null; view: null } = { shop, plan: null, view: null };
+  const kept: { shop: string | null; plan: string | null; view: null; isExample: boolean } = {
+    shop,
+    plan: null,
+    view: null,
+    isExample: false,
+  };
   return {
     kept,
     readKept: async () => ({ ...kept }),
-    keepShop: async (text: string, plan: string | null) => {
+    keepShop: async (text: string, plan: string | null, isExample: boolean) => {
       if (refuses) throw new Error('the disk is full');
       kept.shop = text;
       kept.plan = plan;
+      kept.isExample = isExample;
     },
   };
 };
