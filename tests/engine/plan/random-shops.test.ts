@@ -18,7 +18,10 @@ const SEED = 20261125;
 const SHOPS = 160;
 /** So many steps of every plan are broken. */
 const BROKEN_A_PLAN = 5;
-const LONG = 600_000;
+/** So many more are planned with next to no search, and only checked. */
+const MORE_SHOPS = 2000;
+const MORE_SEED = 77;
+const LONG = 900_000;
 
 /** A planned step and all that is needed to break it. */
 interface Target {
@@ -191,6 +194,22 @@ describe('any shop', () => {
         }
       });
       expect([...found].sort()).toEqual(['bubbles', 'earliest', 'form', 'hours', 'order', 'window']);
+    },
+    LONG,
+  );
+
+  test(
+    'is planned so that the checker finds nothing, two thousand times more',
+    () => {
+      let worked = 0;
+      sample(anyOccasion, { seed: MORE_SEED, numRuns: MORE_SHOPS }).forEach(({ shop, now }, i) => {
+        let polls = 0;
+        const stop = (): boolean => ++polls > 2000;
+        const plan = planShop(shop, { now, seed: 1, budget: 300, stop });
+        expect(checkPlan(shop, plan), `shop ${i} of seed ${MORE_SEED}`).toEqual([]);
+        if (plan.steps.length > 0) worked += 1;
+      });
+      expect(worked).toBeGreaterThan(MORE_SHOPS * 0.6);
     },
     LONG,
   );
