@@ -5,9 +5,11 @@
  *
  * Literature: Shaw 1998 (large neighbourhoods), Ropke and Pisinger 2006 (related removal), Dueck 1993 (record-to-record travel).
  */
+import type { PlaceWishes } from './choosing.ts';
+import { compare } from './compare-levels.ts';
 import { NEVER, type Assignment, type Model } from './model.ts';
 import { partsOf, type Part } from './parts.ts';
-import { compare, Placer, type Placement, type PlaceWishes } from './placer.ts';
+import { Placer, type Placement } from './placer.ts';
 
 export interface ByParts {
   readonly assignment: Assignment;

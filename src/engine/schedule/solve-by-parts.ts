@@ -2,10 +2,10 @@
  * The solver's two sides together: a plan is built and bettered part by part, which is quick and takes big steps; then the exact search
  * takes it as its hint, betters it further and closes the bounds. Each has a share of the budget.
  */
+import { compare } from './compare-levels.ts';
 import { PartSearch, type ByParts } from './improve-by-parts.ts';
 import type { LevelOutcome, Model, Outcome, SolveOptions } from './model.ts';
 import { partsOf } from './parts.ts';
-import { compare } from './placer.ts';
 
 /** The share of the budget for the search by parts, while it finds something. */
 const SHARE = 0.5;

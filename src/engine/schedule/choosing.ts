@@ -1,0 +1,146 @@
+/**
+ * The choices of one part, made one after another in the order of time, each for the least objective at the fixpoint of what binds already,
+ * with a little going back.
+ */
+import { compare } from './compare-levels.ts';
+import type { Earliest } from './earliest.ts';
+import { NEVER, type Literal, type Model, type Time } from './model.ts';
+import type { Part } from './parts.ts';
+import { questionsOf, type Question } from './questions.ts';
+import type { Tally } from './tally.ts';
+
+export interface PlaceWishes {
+  /** No start before this time, one a start of the model. */
+  readonly floor?: Int32Array;
+  /** Choices to prefer where nothing else tells options apart: 1 yes, 0 no, -1 no preference. */
+  readonly prefer?: Int8Array;
+  /** Only the preferred way is tried. */
+  readonly isStrict?: boolean;
+  /** In [0, 1): the share of decisions that take the second best option. */
+  readonly daring?: number;
+}
+
+/** Options that may fail before a part is given up. */
+const FAILURES = 40;
+
+export class Choosing {
+  private readonly questionsOfPart: readonly (readonly Question[])[];
+  private readonly score: Float64Array;
+  private failures = 0;
+
+  /**
+   * @param random in [0, 1), from the seed alone
+   * @param layDown what is done when all choices of a part are made; false when it does not fit
+   */
+  constructor(
+    model: Model,
+    private readonly parts: readonly Part[],
+    private readonly times: Earliest,
+    private readonly tally: Tally,
+    startsOfChoice: readonly (readonly number[])[],
+    private readonly random: () => number,
+    private readonly layDown: (part: number) => boolean,
+  ) {
+    this.questionsOfPart = parts.map((part) => questionsOf(model, part, startsOfChoice));
+    this.score = new Float64Array(model.levels.length + 1);
+  }
+
+  /** Makes the open choices of a part and lays it down. False when no way was found. */
+  settle(part: number, wishes: PlaceWishes): boolean {
+    this.failures = FAILURES;
+    return this.decide(part, wishes);
+  }
+
+  /** Answers the open questions of a part, earliest first. */
+  private decide(part: number, wishes: PlaceWishes): boolean {
+    const { times } = this;
+    const question = this.nextQuestion(part);
+    if (question === null) return this.layDown(part);
+    const mark = times.mark();
+    const options = this.options(part, question, wishes);
+    if (options === null) {
+      if (this.decide(part, wishes)) return true;
+      times.undoTo(mark);
+      return false;
+    }
+    for (const literal of options) {
+      if (times.assign(literal) && times.propagate() && this.decide(part, wishes)) return true;
+      times.undoTo(mark);
+      if (--this.failures < 0) return false;
+    }
+    return false;
+  }
+
+  /** The answers to a question, the best first; null when one was found that costs nothing, and has been given. */
+  private options(
+    part: number,
+    question: readonly Literal[],
+    wishes: PlaceWishes,
+  ): readonly Literal[] | null {
+    const { times } = this;
+    const { prefer, isStrict, daring = 0 } = wishes;
+    if (question.length === 1) return question;
+    const wished = prefer === undefined ? undefined : question.find((l) => prefer[l >> 1] === 1 - (l & 1));
+    if (isStrict && wished !== undefined) return [wished];
+    const isDaring = daring > 0 && this.random() < daring;
+    // Nothing is better than nothing more to pay and nothing later.
+    const free = this.scoreOf(part, wished !== undefined);
+    const mark = times.mark();
+    const options: { readonly literal: Literal; readonly score: Float64Array }[] = [];
+    const first =
+      wished === undefined ? Math.floor(this.random() * question.length) : question.indexOf(wished);
+    for (let k = 0; k < question.length; k++) {
+      const literal = question[(first + k) % question.length];
+      if (times.assign(literal) && times.propagate()) {
+        const score = this.scoreOf(part, literal === wished);
+        if (!isDaring && compare(score, free) <= 0) return null;
+        options.push({ literal, score });
+      }
+      times.undoTo(mark);
+    }
+    options.sort((a, b) => compare(a.score, b.score));
+    if (isDaring && options.length > 1) [options[0], options[1]] = [options[1], options[0]];
+    return options.map(({ literal }) => literal);
+  }
+
+  /** Levels first, then how early everything is; a preference breaks ties. */
+  private scoreOf(part: number, isWished: boolean): Float64Array {
+    const { score, times } = this;
+    times.work += 2;
+    this.tally.estimate(part, score);
+    let sum = isWished ? -0.5 : 0;
+    for (const s of this.parts[part].starts) sum += times.least[s];
+    score[score.length - 1] = sum;
+    return score.slice();
+  }
+
+  /** The literals of the open clause, or both values of the open choice, that bear on the earliest start; null when all is decided. */
+  private nextQuestion(part: number): readonly Literal[] | null {
+    const { least, truth } = this.times;
+    let best: Question | null = null;
+    let key = NEVER + 1;
+    for (const question of this.questionsOfPart[part]) {
+      if (!this.isOpen(question)) continue;
+      let earliest: Time = NEVER;
+      for (const s of question.starts) if (least[s] < earliest) earliest = least[s];
+      if (earliest < key) {
+        key = earliest;
+        best = question;
+      }
+    }
+    if (best !== null) return best.literals.filter((literal) => !this.times.isFalse(literal));
+    for (const c of this.parts[part].choices) if (truth[c] < 0) return [2 * c, 2 * c + 1];
+    return null;
+  }
+
+  private isOpen({ literals }: Question): boolean {
+    const { truth } = this.times;
+    let isOpen = false;
+    for (const literal of literals) {
+      const value = truth[literal >> 1];
+      if (value < 0) isOpen = true;
+      else if (value === 1 - (literal & 1)) return false;
+    }
+    return isOpen;
+  }
+}

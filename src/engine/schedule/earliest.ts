@@ -1,0 +1,269 @@
+/**
+ * The earliest times of one part while the others stand, under the choices made so far.
+ *
+ * With its choices made, a part's lags, openings and tasks against what stands are closed under taking the earlier of two solutions start by
+ * start: `to >= map(from)`, `to <= map(from)`, a set of allowed times, and "ends before a full stretch or begins after it" all are, the maps being
+ * monotone. So raising lower bounds to their least fixpoint gives the one solution in which every start is as early as in any; no search is
+ * needed for times, and none can do better on costs of lateness. With choices still open the fixpoint of what binds already is a bound.
+ *
+ * Literature: Jeavons and Cooper 1995 (max-closed constraints), Dechter, Meiri and Pearl 1991 (temporal networks).
+ */
+import { firstReaching } from './maps.ts';
+import { NEVER, type Lag, type Literal, type Model, type Opening, type Time } from './model.ts';
+import type { Part } from './parts.ts';
+import type { Wake } from './questions.ts';
+import type { Use } from './uses.ts';
+
+export class Earliest {
+  /** The least time of each start, so far. */
+  readonly least: Int32Array;
+  /** 1 yes, 0 no, -1 open, a choice. */
+  readonly truth: Int8Array;
+  /** Counted steps: revised starts, and what else is counted here. */
+  work = 0;
+  /** Whether some part does not fit even alone. */
+  readonly isHopeless: boolean;
+
+  private readonly latest: Int32Array;
+  private readonly openings: readonly Opening[][];
+  private readonly lagsOut: readonly Lag[][];
+  private readonly lagsBack: readonly Lag[][];
+  private readonly own: readonly Use[][];
+  private readonly held: readonly Use[][];
+  private readonly clausesOfLiteral: readonly number[][];
+  private readonly aloneLeast: Int32Array;
+  private readonly aloneTruth: Int8Array;
+
+  private readonly queue: number[] = [];
+  private readonly queued: Uint8Array;
+  private readonly trail: number[] = [];
+
+  constructor(
+    private readonly model: Model,
+    private readonly parts: readonly Part[],
+    uses: readonly Use[],
+    private readonly wakesOfLiteral: readonly (readonly Wake[])[],
+  ) {
+    const S = model.starts.length;
+    this.least = Int32Array.from(model.starts, (start) => start.earliest);
+    this.latest = Int32Array.from(model.starts, (start) => start.latest);
+    this.truth = new Int8Array(model.choices.length).fill(-1);
+    this.queued = new Uint8Array(S);
+    const perStart = <T>(): T[][] => Array.from({ length: S }, (): T[] => []);
+    this.openings = perStart<Opening>();
+    for (const opening of model.openings) this.openings[opening.start].push(opening);
+    this.lagsOut = perStart<Lag>();
+    this.lagsBack = perStart<Lag>();
+    for (const lag of model.lags)
+      (lag.kind === 'least' ? this.lagsOut[lag.from] : this.lagsBack[lag.to]).push(lag);
+    this.own = perStart<Use>();
+    this.held = perStart<Use>();
+    for (const use of uses) {
+      const { from, to } = use.task;
+      if (from === to) this.own[from].push(use);
+      else {
+        this.held[from].push(use);
+        this.held[to].push(use);
+      }
+    }
+    this.clausesOfLiteral = Array.from({ length: 2 * model.choices.length }, () => []);
+    model.clauses.forEach(({ literals }, k) => {
+      for (const literal of literals) this.clausesOfLiteral[literal].push(k);
+    });
+    this.isHopeless = !this.settleAlone();
+    this.trail.length = 0;
+    this.aloneLeast = this.least.slice();
+    this.aloneTruth = this.truth.slice();
+  }
+
+  private settleAlone(): boolean {
+    for (const { literals } of this.model.clauses) {
+      if (literals.length === 0) return false;
+      if (literals.length === 1 && !this.assign(literals[0])) return false;
+    }
+    for (let s = 0; s < this.least.length; s++) this.enqueue(s);
+    return this.propagate();
+  }
+
+  /** The least time of a start when its part has everything for itself: no solution has it earlier. */
+  leastAlone(start: number): Time {
+    return this.aloneLeast[start];
+  }
+
+  /** Is the literal true in every solution, as far as the part alone tells? */
+  isForced(literal: Literal): boolean {
+    return this.aloneTruth[literal >> 1] === 1 - (literal & 1);
+  }
+
+  isFixed(part: number): boolean {
+    return this.parts[part].starts.some((s) => this.model.starts[s].earliest === this.latest[s]);
+  }
+
+  /** Begins a part anew, its choices open, and looks where it can be at the earliest. False when nowhere. */
+  begin(part: number, floor?: Int32Array): boolean {
+    const { starts, choices } = this.parts[part];
+    const { aloneLeast } = this;
+    for (const s of starts)
+      this.least[s] = floor === undefined ? aloneLeast[s] : Math.max(aloneLeast[s], floor[s]);
+    for (const c of choices) this.truth[c] = this.aloneTruth[c];
+    this.trail.length = 0;
+    for (const s of starts) this.enqueue(s);
+    return this.propagate();
+  }
+
+  /** Sets times and choices of a part as given; nothing is checked. */
+  put(part: number, start: (k: number) => Time, choice: (k: number) => number): void {
+    const { starts, choices } = this.parts[part];
+    starts.forEach((s, k) => (this.least[s] = start(k)));
+    choices.forEach((c, k) => (this.truth[c] = choice(k)));
+  }
+
+  /** Whether the part, all its choices made, keeps the rules that it has for itself. */
+  isSound(part: number): boolean {
+    const { starts, clauses } = this.parts[part];
+    const { model, least } = this;
+    if (starts.some((s) => least[s] < model.starts[s].earliest || least[s] > this.latest[s])) return false;
+    if (clauses.some((k) => !model.clauses[k].literals.some((literal) => this.isTrue(literal)))) return false;
+    for (const s of starts) {
+      for (const { allowed, when } of this.openings[s])
+        if (this.holds(when) && nextAllowed(allowed, least[s]) !== least[s]) return false;
+      for (const { from, to, map, when } of this.lagsOut[s])
+        if (this.holds(when) && least[to] < map.at(least[from])) return false;
+      for (const { from, to, map, when } of this.lagsBack[s])
+        if (this.holds(when) && least[to] > map.at(least[from])) return false;
+    }
+    return true;
+  }
+
+  isTrue(literal: Literal): boolean {
+    return this.truth[literal >> 1] === 1 - (literal & 1);
+  }
+
+  isFalse(literal: Literal): boolean {
+    return this.truth[literal >> 1] === (literal & 1);
+  }
+
+  holds(when: readonly Literal[] | undefined): boolean {
+    if (when === undefined) return true;
+    for (const literal of when) if (this.truth[literal >> 1] !== 1 - (literal & 1)) return false;
+    return true;
+  }
+
+  private enqueue(s: number): void {
+    if (this.queued[s] === 1) return;
+    this.queued[s] = 1;
+    this.queue.push(s);
+  }
+
+  /** The start is no earlier than this. False when it cannot be. */
+  raise(s: number, to: Time): boolean {
+    if (to <= this.least[s]) return true;
+    if (to > this.latest[s]) return false;
+    this.trail.push(s, this.least[s]);
+    this.least[s] = to;
+    this.enqueue(s);
+    return true;
+  }
+
+  /** Makes a literal true, and what follows by clauses. */
+  assign(literal: Literal): boolean {
+    if (this.isTrue(literal)) return true;
+    if (this.isFalse(literal)) return false;
+    this.trail.push(~(literal >> 1), -1);
+    this.truth[literal >> 1] = 1 - (literal & 1);
+    for (const [when, starts] of this.wakesOfLiteral[literal])
+      if (this.holds(when)) for (const s of starts) this.enqueue(s);
+    for (const k of this.clausesOfLiteral[literal ^ 1]) {
+      let open = -1;
+      let more = false;
+      for (const other of this.model.clauses[k].literals) {
+        if (this.isTrue(other)) {
+          more = true;
+          break;
+        }
+        if (this.isFalse(other)) continue;
+        if (open >= 0) {
+          more = true;
+          break;
+        }
+        open = other;
+      }
+      if (more) continue;
+      if (open < 0 || !this.assign(open)) return false;
+    }
+    return true;
+  }
+
+  /** Where `undoTo` comes back to. */
+  mark(): number {
+    return this.trail.length;
+  }
+
+  undoTo(mark: number): void {
+    const { trail } = this;
+    while (trail.length > mark) {
+      const old = trail.pop()!;
+      const k = trail.pop()!;
+      if (k < 0) this.truth[~k] = -1;
+      else this.least[k] = old;
+    }
+    for (const s of this.queue) this.queued[s] = 0;
+    this.queue.length = 0;
+  }
+
+  /** To the fixpoint. False when there is none. */
+  propagate(): boolean {
+    const { queue, queued, least } = this;
+    for (let head = 0; head < queue.length; head++) {
+      const s = queue[head];
+      queued[s] = 0;
+      this.work++;
+      if (!this.propagateStart(s, least)) {
+        for (let k = head + 1; k < queue.length; k++) queued[queue[k]] = 0;
+        queue.length = 0;
+        return false;
+      }
+    }
+    queue.length = 0;
+    return true;
+  }
+
+  private propagateStart(s: number, least: Int32Array): boolean {
+    let at = least[s];
+    for (;;) {
+      const before = at;
+      for (const { allowed, when } of this.openings[s]) if (this.holds(when)) at = nextAllowed(allowed, at);
+      if (at > this.latest[s]) return false;
+      for (const { task, fits, needs, isNeverEmpty } of this.own[s])
+        if (this.holds(task.when)) at = fits.nextFit(at, task.until, needs, isNeverEmpty, this.latest[s]);
+      if (at > this.latest[s]) return false;
+      if (at === before) break;
+    }
+    if (at > least[s]) {
+      this.trail.push(s, least[s]);
+      least[s] = at;
+    }
+    for (const { to, map, when } of this.lagsOut[s])
+      if (this.holds(when) && !this.raise(to, map.at(at))) return false;
+    for (const { from, map, when } of this.lagsBack[s])
+      if (this.holds(when) && !this.raise(from, map.leastReaching(at))) return false;
+    for (const use of this.held[s])
+      if (this.holds(use.task.when) && !this.raise(use.task.from, this.fitsFrom(use))) return false;
+    return true;
+  }
+
+  /** The least beginning of a task, from the present one on, at which it fits beside what is laid down. */
+  fitsFrom({ task, fits, needs, isNeverEmpty }: Use): Time {
+    const from = this.least[task.from];
+    return task.from === task.to
+      ? fits.nextFit(from, task.until, needs, isNeverEmpty, this.latest[task.from])
+      : fits.nextBeginning(from, task.until.at(this.least[task.to]), needs);
+  }
+}
+
+/** The first allowed time from `t` on. */
+function nextAllowed(allowed: Int32Array, t: Time): Time {
+  const k = firstReaching(allowed, t + 1);
+  // Inside an interval the next edge is its end, which has an odd index.
+  return (k & 1) === 1 ? t : k < allowed.length ? allowed[k] : NEVER;
+}
