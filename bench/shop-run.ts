@@ -15,6 +15,8 @@ export interface ShopRun {
   /** From the model on, ms; null when there was no plan. */
   readonly msFirst: number | null;
   readonly msBest: number | null;
+  /** When each level was proved best, from the model on, ms; null where it was not. */
+  readonly msProved: readonly (number | null)[];
   readonly msTotal: number;
   readonly heapMB: number;
   readonly status: string;
@@ -60,6 +62,7 @@ export function runShop(name: string, shop: Shop, { now, seed, budget, ms, isChe
   let msBest: number | null = null;
   let first: readonly number[] = [];
   let best = '';
+  let msProved: readonly (number | null)[] = model.levels.map(() => null);
   const outcome = solve(model, {
     seed,
     budget,
@@ -68,6 +71,7 @@ export function runShop(name: string, shop: Shop, { now, seed, budget, ms, isChe
       if (found === null) return;
       const values = levels.map(({ value }) => value);
       const at = performance.now() - built;
+      msProved = levels.map(({ proven }, k) => (proven ? (msProved[k] ?? at) : null));
       if (msFirst === null) {
         msFirst = at;
         first = values;
@@ -79,6 +83,8 @@ export function runShop(name: string, shop: Shop, { now, seed, budget, ms, isChe
     },
   });
   const msTotal = performance.now() - built;
+  if ('levels' in outcome)
+    msProved = outcome.levels.map(({ proven }, k) => (proven ? (msProved[k] ?? msTotal) : null));
   const hasPlan = outcome.status === 'optimal' || outcome.status === 'feasible';
   return {
     name,
@@ -88,6 +94,7 @@ export function runShop(name: string, shop: Shop, { now, seed, budget, ms, isChe
     msModel: built - begun,
     msFirst,
     msBest,
+    msProved,
     msTotal,
     heapMB: process.memoryUsage().heapUsed / 1e6 + process.memoryUsage().arrayBuffers / 1e6,
     status: outcome.status,

@@ -38,7 +38,7 @@ function print(run: ShopRun): void {
       run.levels
         .map(
           ({ name, value, bound, proven }, k) =>
-            `  ${name.padEnd(10)} first ${run.first[k]}, best ${value}, ${proven ? 'proved' : `bound ${bound}`}\n`,
+            `  ${name.padEnd(10)} first ${run.first[k]}, best ${value}, ${proven ? `proved after ${whole(run.msProved[k])} ms` : `bound ${bound}`}\n`,
         )
         .join('') +
       `  rules of the model broken: ${run.brokenModel}; of the shop, by the checker: ${run.brokenShop}`,

@@ -1,9 +1,9 @@
 /**
- * A plan built and bettered part by part: every part placed at its earliest behind those before it, in the order of what is due first; then again and
- * again a few parts are taken up, a late one and some that stand in its way, and laid down in another order. Kept when the levels, compared in order,
+ * A plan built and bettered part by part: every part placed at its earliest behind those before it, in the order of what is due first; while
+ * something is late, all once more with what is late placed earlier in the order; then again and again a few parts are taken up, a late one and some that stand in its way, and laid down in another order. Kept when the levels, compared in order,
  * are no worse.
  *
- * Literature: Shaw 1998 (large neighbourhoods), Ropke and Pisinger 2006 (related removal), Dueck 1993 (record-to-record travel).
+ * Literature: Joslin and Clements 1999 (what squeaks goes first), Shaw 1998 (large neighbourhoods), Ropke and Pisinger 2006 (related removal), Dueck 1993 (record-to-record travel).
  */
 import type { PlaceWishes } from './choosing.ts';
 import { compare } from './compare-levels.ts';
@@ -24,6 +24,9 @@ const GATHERING = 0.4;
 const WAITING = 0.3;
 /** The share of the work in which only the first level counts. */
 const WANDERING = 0.5;
+/** How often all is built anew because something is late, and the share of all parts by which a late one moves up then. */
+const REBUILDINGS = 60;
+const MOVING_UP = 1 / 6;
 
 export class PartSearch {
   private readonly placer: Placer;
@@ -32,6 +35,8 @@ export class PartSearch {
   private readonly slack: Float64Array;
   private readonly due: Float64Array;
   private readonly floor: Int32Array;
+  /** The level of the dates; none: -1. */
+  private readonly dated: number;
   private state: number;
   /** How many of the levels must not get worse in a move. */
   private counted = 0;
@@ -50,8 +55,8 @@ export class PartSearch {
     this.parts.forEach(({ starts }, p) => starts.forEach((s) => (partOf[s] = p)));
     this.due = new Float64Array(this.parts.length).fill(Infinity);
     this.slack = new Float64Array(this.parts.length).fill(Infinity);
-    const first = model.levels.find((level) => level.costs.some((cost) => cost.kind === 'late'));
-    for (const cost of first?.costs ?? []) {
+    this.dated = model.levels.findIndex((level) => level.costs.some((cost) => cost.kind === 'late'));
+    for (const cost of model.levels[this.dated]?.costs ?? []) {
       if (cost.kind !== 'late') continue;
       const p = partOf[cost.start];
       this.due[p] = Math.min(this.due[p], cost.after);
@@ -118,22 +123,75 @@ export class PartSearch {
   /** Places all parts in the order of their dates; one that finds no place goes first in the next attempt. */
   private buildAfresh(): void {
     const { placer, parts } = this;
-    const isFixed = parts.map((_, p) => Number(placer.isFixed(p)));
-    let order = parts
-      .map((_, p) => p)
-      .sort((a, b) => isFixed[b] - isFixed[a] || this.due[a] - this.due[b] || a - b);
+    let order = this.byDate();
     for (let attempt = 0; attempt <= parts.length; attempt++) {
-      const placed: number[] = [];
-      const failed = order.find((p) => {
-        if (!placer.place(p)) return true;
-        placed.push(p);
-        return false;
-      });
-      if (failed === undefined) this.keepIfBetter();
-      for (const p of placed) placer.remove(p);
-      if (failed === undefined || placed.length === 0) return;
+      const failed = this.layInOrder(order);
+      if (failed < 0) {
+        this.keepIfBetter();
+        for (const p of order) placer.remove(p);
+      }
+      if (failed < 0 || failed === order[0]) return;
       order = [failed, ...order.filter((p) => p !== failed)];
     }
+  }
+
+  /** What cannot move first, then in the order of the dates. */
+  private byDate(): number[] {
+    const isFixed = this.parts.map((_, p) => Number(this.placer.isFixed(p)));
+    return this.parts
+      .map((_, p) => p)
+      .sort((a, b) => isFixed[b] - isFixed[a] || this.due[a] - this.due[b] || a - b);
+  }
+
+  /** Places all parts, each at its earliest behind those before it. The part that found no place, and then none is there; or -1. */
+  private layInOrder(order: readonly number[]): number {
+    const { placer } = this;
+    const at = order.findIndex((p) => !placer.place(p));
+    if (at < 0) return at;
+    for (const p of order.slice(0, at)) placer.remove(p);
+    return order[at];
+  }
+
+  /**
+   * Builds all anew, what came late in one plan earlier in the order of the next: soon those that wait for what is scarcest go first.
+   * Ends with the best plan laid down.
+   */
+  private rebuildByWhatIsLate(
+    bound: number,
+    until: number,
+    stop: () => boolean,
+    better: (found: ByParts) => void,
+  ): void {
+    const { placer, dated } = this;
+    const share = new Float64Array(this.values.length);
+    const step = Math.ceil(this.parts.length * MOVING_UP);
+    let order = this.byDate();
+    for (const p of order) placer.remove(p);
+    for (
+      let k = 0;
+      k < REBUILDINGS && this.best!.values[dated] > bound && placer.work < until && !stop();
+      k++
+    ) {
+      const failed = this.layInOrder(order);
+      if (failed >= 0) {
+        order = [failed, ...order.filter((p) => p !== failed)];
+        continue;
+      }
+      const before = this.best;
+      this.keepIfBetter();
+      if (this.best !== before) better(this.best!);
+      const next = [...order];
+      for (const p of order) {
+        placer.tally.share(p, share);
+        if (share[dated] <= 0) continue;
+        const at = next.indexOf(p);
+        next.splice(at, 1);
+        next.splice(Math.max(0, at - step), 0, p);
+      }
+      for (const p of order) placer.remove(p);
+      order = next;
+    }
+    this.layBest();
   }
 
   /**
@@ -255,6 +313,8 @@ export class PartSearch {
     const wanderUntil = placer.work + (until - placer.work) * WANDERING;
     let isWandering = true;
     let idle = 0;
+    if (this.best.values.findIndex((value, k) => value > bounds[k]) === this.dated && this.dated >= 0)
+      this.rebuildByWhatIsLate(bounds[this.dated], wanderUntil, stop, better);
     while (placer.work < until && idle++ < patience && !stop()) {
       const open = this.best.values.findIndex((value, k) => value > bounds[k]);
       if (open < 0) return;
