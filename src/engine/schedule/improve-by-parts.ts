@@ -1,9 +1,10 @@
 /**
  * A plan built and bettered part by part: every part placed at its earliest behind those before it, in the order of what is due first; while
- * something is late, all once more with what is late placed earlier in the order; then again and again a few parts are taken up, a late one and some that stand in its way, and laid down in another order. Kept when the levels, compared in order,
- * are no worse.
+ * something is late, all once more with what is late placed earlier in the order; then again and again a few parts are taken up, a late one and
+ * some that stand in its way, and laid down in another order. Kept when the levels, compared in order, are no worse.
  *
- * Literature: Joslin and Clements 1999 (what squeaks goes first), Shaw 1998 (large neighbourhoods), Ropke and Pisinger 2006 (related removal), Dueck 1993 (record-to-record travel).
+ * Literature: Joslin and Clements 1999 (what squeaks goes first), Shaw 1998 (large neighbourhoods), Ropke and Pisinger 2006 (related
+ * removal), Dueck 1993 (record-to-record travel).
  */
 import type { PlaceWishes } from './choosing.ts';
 import { compare } from './compare-levels.ts';
