@@ -81,7 +81,7 @@ export function prepare(
     return { ground, pieces, builder, passedPins, model, hint: undefined };
   }
   const plain = builder.build([]);
-  const { assignment, isKnown } = standingAssignment(ground, pieces, plain, standing);
+  const { assignment, isKnown } = standingAssignment(ground, pieces, plain, standing, builder.implied);
   for (const { blocks } of pieces) {
     for (const { start, past, present } of blocks) {
       if (past || !isKnown[start] || present.length > 0) continue;

@@ -17,6 +17,12 @@ export function revive(shop: Shop, plan: Plan): Answered {
   const last = Math.max(0, ...plan.pieces.map((p) => toMinute(clock, p.ready)));
   const horizon = Math.max(last + FORTNIGHT, firstHorizon(shop, plan.now));
   const routed = prepare(shop, plan.now, horizon);
-  const { assignment } = standingAssignment(routed.ground, routed.pieces, routed.model, plan);
+  const { assignment } = standingAssignment(
+    routed.ground,
+    routed.pieces,
+    routed.model,
+    plan,
+    routed.builder.implied,
+  );
   return remember(shop, plan, routed, assignment);
 }

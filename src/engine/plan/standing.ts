@@ -1,7 +1,7 @@
 /** A plan that stands, read back as values of the model: where to begin a re-plan, and what its words refer to. */
 import { yes } from '../schedule/index.ts';
 import type { Assignment, Literal, Model } from '../schedule/index.ts';
-import type { Ground, Option, PieceRoute } from '../routing/index.ts';
+import type { Ground, Implied, Option, PieceRoute } from '../routing/index.ts';
 import { toMinute } from '../time/index.ts';
 import type { Plan, PlanStep } from './document.ts';
 
@@ -49,12 +49,14 @@ function readRoute(
 }
 
 /** Choices the plan does not tell are taken as yes where everything that then binds holds, else as no. */
-function complete(model: Model, known: Known): Assignment {
+function complete(model: Model, known: Known, implied: readonly Implied[]): Assignment {
   const starts = known.starts.map((s, i) => s ?? model.starts[i].earliest);
   const isTrue = (literal: Literal): boolean | null => {
     const value = known.choices[literal >> 1];
     return value === null ? null : value === ((literal & 1) === 0);
   };
+  for (const { choice, by } of implied)
+    known.choices[choice] ??= by.some((literal) => isTrue(literal) === true);
   const broken = new Set<number>();
   const blame = (when: readonly Literal[] | undefined): void => {
     const open = (when ?? []).filter((l) => isTrue(l) === null);
@@ -81,6 +83,7 @@ export function standingAssignment(
   routes: readonly PieceRoute[],
   model: Model,
   plan: Plan,
+  implied: readonly Implied[],
 ): {
   readonly assignment: Assignment;
   /** True for each start that the plan knows. */
@@ -95,5 +98,5 @@ export function standingAssignment(
   for (const route of routes) {
     readRoute(known, ground, route, byPiece.get(route.itinerary.piece.id) ?? new Map(), plan);
   }
-  return { assignment: complete(model, known), isKnown: known.starts.map((s) => s !== null) };
+  return { assignment: complete(model, known, implied), isKnown: known.starts.map((s) => s !== null) };
 }

@@ -2,7 +2,7 @@
 import { constantLag } from '../schedule/index.ts';
 import type { MonotoneMap } from '../schedule/model.ts';
 import type { Form, Person } from '../shop/index.ts';
-import { intersect, workEnd } from '../time/index.ts';
+import { workEnd } from '../time/index.ts';
 import type { Intervals } from '../time/index.ts';
 import type { Ground } from './ground.ts';
 import type { Block } from './itinerary.ts';
@@ -45,9 +45,7 @@ export function chooseCrews(
   return crews.map((people, i) => ({
     value: {
       people,
-      open: people
-        .map((p) => ground.open.get(p.id) as Intervals)
-        .reduce((a, b) => (a === b ? a : intersect(a, b))),
+      open: people.map((p) => ground.open.get(p.id) as Intervals).reduce(ground.both),
     },
     when: when[i],
   }));

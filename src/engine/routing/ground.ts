@@ -20,7 +20,15 @@ import type { MonotoneMap } from '../schedule/model.ts';
 import type { Person, Resin, Room, Shop, WarmBox } from '../shop/index.ts';
 import { fallback } from '../shop/index.ts';
 import type { Clock, Intervals } from '../time/index.ts';
-import { addDays, localParts, makeClock, openIntervals, subtract, toMinute } from '../time/index.ts';
+import {
+  addDays,
+  intersect,
+  localParts,
+  makeClock,
+  openIntervals,
+  subtract,
+  toMinute,
+} from '../time/index.ts';
 import type { Application } from './itinerary.ts';
 import { airByMinute, pourableStarts, pourKey, suitableAir } from './pourable.ts';
 import type { RoomAirByMinute } from './pourable.ts';
@@ -45,6 +53,8 @@ export interface Ground {
   readonly open: ReadonlyMap<string, Intervals>;
   /** The loved part of a person's hours, where some are not. */
   readonly loved: ReadonlyMap<string, Intervals>;
+  /** The minutes that two calendars share; asked again, the same array. */
+  both(a: Intervals, b: Intervals): Intervals;
   readonly temperature: ReadonlyMap<string, TemperatureSeries>;
   readonly humidityPercent: ReadonlyMap<string, TemperatureSeries>;
   resin(id: string): Resin;
@@ -177,11 +187,17 @@ export function makeGround(shop: Shop, now: string, horizonMinutes: number): Gro
 }
 
 function makeBase(shop: Shop, clock: Clock, horizon: number): Base {
-  const open = new Map(shop.people.map((p) => [p.id, hoursOf(shop, p, 'hours', clock, horizon)]));
+  const calendars = remember<Intervals>();
+  // People with the same hours share one calendar, and with it all that is made of it.
+  const shared = (hours: Intervals): Intervals => calendars(hours.join(), () => hours);
+  const open = new Map(shop.people.map((p) => [p.id, shared(hoursOf(shop, p, 'hours', clock, horizon))]));
   const loved = new Map(
     shop.people
       .filter((p) => p.unloved.length > 0)
-      .map((p) => [p.id, subtract(open.get(p.id) as Intervals, hoursOf(shop, p, 'unloved', clock, horizon))]),
+      .map((p) => [
+        p.id,
+        shared(subtract(open.get(p.id) as Intervals, hoursOf(shop, p, 'unloved', clock, horizon))),
+      ]),
   );
   const temperature = roomTemperatures(shop, clock, horizon);
   const humidityPercent = new Map<string, TemperatureSeries>();
@@ -198,12 +214,21 @@ function makeBase(shop: Shop, clock: Clock, horizon: number): Base {
     }
   }
   const resins = new Map(shop.resins.map((r) => [r.id, r]));
+  const togethers = new Map<Intervals, Map<Intervals, Intervals>>();
   const ages = remember<EquivalentAge>();
   const maps = remember<MonotoneMap>();
   const starts = remember<Intervals>();
   const airs = remember<RoomAirByMinute>();
   const warmests = remember<number>();
 
+  const both = (a: Intervals, b: Intervals): Intervals => {
+    if (a === b) return a;
+    let known = togethers.get(a);
+    if (!known) togethers.set(a, (known = new Map()));
+    let found = known.get(b);
+    if (!found) known.set(b, (found = shared(intersect(a, b))));
+    return found;
+  };
   const age = (room: Room, resin: Resin): EquivalentAge =>
     ages(`room ${room.id} ${resin.id}`, () =>
       equivalentAge(temperature.get(room.id) as TemperatureSeries, kineticsOf(resin), 0, horizon),
@@ -239,6 +264,7 @@ function makeBase(shop: Shop, clock: Clock, horizon: number): Base {
     horizon,
     open,
     loved,
+    both,
     temperature,
     humidityPercent,
     age,

@@ -6,7 +6,7 @@ export { equivalentMinutes, hoursOf, kineticsOf, makeGround, planClock, roomTemp
 export type { Ground, MilestoneName, Standing } from './ground.ts';
 export { itinerary, stepNames, workMinutes } from './itinerary.ts';
 export type { Application, Block, BlockKind, Itinerary } from './itinerary.ts';
-export type { ModelBuilder, Reason } from './model-builder.ts';
+export type { Implied, ModelBuilder, Reason } from './model-builder.ts';
 export { actualsOf, stepOffset } from './past.ts';
 export type { Crew, Option, Past, PieceRoute, RoutedBlock } from './piece-route.ts';
 export { LEVELS, LEVELS_REPLAN, routeShop } from './route.ts';

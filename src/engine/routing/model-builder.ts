@@ -25,6 +25,15 @@ export interface Reason {
 
 type ResourceKey = string;
 
+/** Up to so many options each pair is told that it excludes one another; more are arranged in rows and columns. */
+const MOST_IN_PAIRS = 10;
+
+/** A choice that is true exactly when one of some literals is. */
+export interface Implied {
+  readonly choice: number;
+  readonly by: readonly Literal[];
+}
+
 export class ModelBuilder {
   private readonly starts: Start[] = [];
   private readonly choices: string[] = [];
@@ -37,6 +46,8 @@ export class ModelBuilder {
   readonly reasons: Reason[] = [];
   /** The choices made by `wish`. */
   readonly wishes = new Set<number>();
+  /** The choices that only say which of many options may be taken. */
+  readonly implied: Implied[] = [];
   private readonly reasonIndex = new Map<string, number>();
 
   reason(rule: string, piece: string | null, step: string | null, text: string): number {
@@ -72,8 +83,33 @@ export class ModelBuilder {
     if (names.length <= 1) return names.map(() => []);
     const options = names.map((name) => yes(this.choice(name)));
     this.clause(options, reason);
-    options.forEach((a, i) => options.slice(i + 1).forEach((b) => this.clause([a ^ 1, b ^ 1], reason)));
+    this.atMostOne(options, reason);
     return options.map((o) => [o]);
+  }
+
+  /** Of many options one row and one column of a square are taken: clauses in proportion to the options, and as much follows from each. */
+  private atMostOne(options: readonly Literal[], reason: number): void {
+    if (options.length <= MOST_IN_PAIRS) {
+      for (let i = 0; i < options.length; i++)
+        for (let j = i + 1; j < options.length; j++) this.clause([options[i] ^ 1, options[j] ^ 1], reason);
+      return;
+    }
+    const side = Math.ceil(Math.sqrt(options.length));
+    for (const [what, lineOf] of [
+      ['row', (k: number) => Math.floor(k / side)],
+      ['column', (k: number) => k % side],
+    ] as const) {
+      const lines = Array.from({ length: side }, (_, line) => options.filter((__, k) => lineOf(k) === line));
+      const taken = lines
+        .filter((by) => by.length > 0)
+        .map((by) => {
+          const choice = this.choice(`${this.choices[by[0] >> 1]}, or another of its ${what}`);
+          this.implied.push({ choice, by });
+          for (const option of by) this.clause([option ^ 1, yes(choice)], reason);
+          return yes(choice);
+        });
+      this.atMostOne(taken, reason);
+    }
   }
 
   clause(literals: readonly Literal[], reason: number): void {

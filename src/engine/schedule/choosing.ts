@@ -23,6 +23,9 @@ export interface PlaceWishes {
 /** Options that may fail before a part is given up. */
 const FAILURES = 40;
 
+/** Of many answers to a question so many that can be are compared. */
+const MOST_COMPARED = 24;
+
 export class Choosing {
   private readonly questionsOfPart: readonly (readonly Question[])[];
   private readonly score: Float64Array;
@@ -89,7 +92,7 @@ export class Choosing {
     const options: { readonly literal: Literal; readonly score: Float64Array }[] = [];
     const first =
       wished === undefined ? Math.floor(this.random() * question.length) : question.indexOf(wished);
-    for (let k = 0; k < question.length; k++) {
+    for (let k = 0; k < question.length && options.length < MOST_COMPARED; k++) {
       const literal = question[(first + k) % question.length];
       if (times.assign(literal) && times.propagate()) {
         const score = this.scoreOf(part, literal === wished);

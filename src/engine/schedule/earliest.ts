@@ -31,6 +31,8 @@ export class Earliest {
   private readonly own: readonly Use[][];
   private readonly held: readonly Use[][];
   private readonly clausesOfLiteral: readonly number[][];
+  /** The literal of each clause that was last seen true: to be looked at first. */
+  private readonly satisfiedBy: Int32Array;
   private readonly aloneLeast: Int32Array;
   private readonly aloneTruth: Int8Array;
 
@@ -70,6 +72,7 @@ export class Earliest {
     model.clauses.forEach(({ literals }, k) => {
       for (const literal of literals) this.clausesOfLiteral[literal].push(k);
     });
+    this.satisfiedBy = Int32Array.from(model.clauses, ({ literals }) => literals[0] ?? 0);
     this.isHopeless = !this.settleAlone();
     this.trail.length = 0;
     this.aloneLeast = this.least.slice();
@@ -174,10 +177,12 @@ export class Earliest {
     for (const [when, starts] of this.wakesOfLiteral[literal])
       if (this.holds(when)) for (const s of starts) this.enqueue(s);
     for (const k of this.clausesOfLiteral[literal ^ 1]) {
+      if (this.isTrue(this.satisfiedBy[k])) continue;
       let open = -1;
       let more = false;
       for (const other of this.model.clauses[k].literals) {
         if (this.isTrue(other)) {
+          this.satisfiedBy[k] = other;
           more = true;
           break;
         }

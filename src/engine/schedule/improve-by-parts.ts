@@ -31,7 +31,6 @@ const MOVING_UP = 1 / 6;
 
 export class PartSearch {
   private readonly placer: Placer;
-  readonly parts: readonly Part[];
   /** The last allowed moment without cost, less the least completion when alone: the part's slack; and its due time. */
   private readonly slack: Float64Array;
   private readonly due: Float64Array;
@@ -47,9 +46,9 @@ export class PartSearch {
   constructor(
     private readonly model: Model,
     seed: number,
+    readonly parts: readonly Part[] = partsOf(model),
   ) {
     this.state = (seed | 0) ^ 0x9e3779b9 || 1;
-    this.parts = partsOf(model);
     this.floor = new Int32Array(model.starts.length).fill(-NEVER);
     this.placer = new Placer(model, this.parts, () => this.random());
     const partOf = new Int32Array(model.starts.length);

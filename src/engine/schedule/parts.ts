@@ -24,8 +24,9 @@ export function partsOf(model: Model): Part[] {
     const [x, y] = [root(a), root(b)];
     if (x !== y) parent[Math.max(x, y)] = Math.min(x, y);
   };
-  const joinAll = (start: number, when: readonly Literal[] | undefined): void =>
-    when?.forEach((literal) => join(start, S + (literal >> 1)));
+  const joinAll = (start: number, when: readonly Literal[] = []): void => {
+    for (const literal of when) join(start, S + (literal >> 1));
+  };
   for (const lag of model.lags) {
     join(lag.from, lag.to);
     joinAll(lag.from, lag.when);
@@ -43,7 +44,7 @@ export function partsOf(model: Model): Part[] {
     for (const cost of costs)
       if (cost.kind === 'buckets') cost.starts.forEach((start, i) => joinAll(start, cost.when?.[i]));
   for (const { literals } of model.clauses)
-    literals.slice(1).forEach((literal) => join(S + (literals[0] >> 1), S + (literal >> 1)));
+    for (let k = 1; k < literals.length; k++) join(S + (literals[0] >> 1), S + (literals[k] >> 1));
 
   const parts = new Map<number, { starts: number[]; choices: number[]; clauses: number[] }>();
   for (let k = 0; k < parent.length; k++) {

@@ -25,13 +25,19 @@ export function questionsOf(
     part.clauses.flatMap((k) => model.clauses[k].literals.map((literal) => literal >> 1)),
   );
   return [
-    // Clauses of negations alone (at most one of them) are kept by saying no.
     ...part.clauses
       .map((k) => model.clauses[k].literals)
-      .filter((literals) => literals.some((literal) => (literal & 1) === 0))
+      .filter((literals) => !isFollowed(literals))
       .map(about),
     ...part.choices.filter((c) => !inClause.has(c)).map((c) => about([2 * c, 2 * c + 1])),
   ];
+}
+
+/** Clauses that ask nothing: at most one of some, kept by saying no, and what a single yes follows from. */
+function isFollowed(literals: readonly Literal[]): boolean {
+  let wanted = 0;
+  for (const literal of literals) if ((literal & 1) === 0) wanted++;
+  return wanted === 0 || (wanted === 1 && literals.length > 1);
 }
 
 /** For each choice the starts that it bears on; for each literal the rules that it may make bind. */
@@ -39,7 +45,7 @@ export function reachOfChoices(model: Model): {
   readonly startsOfChoice: readonly (readonly number[])[];
   readonly wakesOfLiteral: readonly (readonly Wake[])[];
 } {
-  const starts = Array.from({ length: model.choices.length }, () => new Set<number>());
+  const starts = Array.from({ length: model.choices.length }, (): number[] => []);
   const wakes = Array.from({ length: 2 * model.choices.length }, (): Wake[] => []);
   const note = (
     when: readonly Literal[] | undefined,
@@ -47,7 +53,8 @@ export function reachOfChoices(model: Model): {
     woken: readonly number[],
   ): void => {
     for (const literal of when ?? []) {
-      for (const s of touched) starts[literal >> 1].add(s);
+      const known = starts[literal >> 1];
+      for (const s of touched) if (!known.includes(s)) known.push(s);
       wakes[literal].push([when!, woken]);
     }
   };
@@ -58,5 +65,5 @@ export function reachOfChoices(model: Model): {
     ...model.exclusions.flatMap((exclusion) => [...exclusion.one, ...exclusion.other]),
   ];
   for (const { from, to, when } of tasks) note(when, [from, to], [to]);
-  return { startsOfChoice: starts.map((set) => [...set]), wakesOfLiteral: wakes };
+  return { startsOfChoice: starts, wakesOfLiteral: wakes };
 }

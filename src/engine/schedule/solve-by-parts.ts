@@ -20,10 +20,10 @@ export function solveByParts(
   options: SolveOptions,
   exact: (model: Model, options: SolveOptions) => Outcome,
 ): Outcome {
-  const isWorthIt =
-    partsOf(model).length > 1 || (model.openings.length > 0 && model.starts.length <= LARGEST_ALONE);
+  const parts = partsOf(model);
+  const isWorthIt = parts.length > 1 || (model.openings.length > 0 && model.starts.length <= LARGEST_ALONE);
   if (!isWorthIt) return exact(model, options);
-  const search = new PartSearch(model, options.seed);
+  const search = new PartSearch(model, options.seed, parts);
   if (!search.construct(options.hint)) return exact(model, options);
   const bounds = search.bounds();
   const levelsOf = ({ values }: ByParts): LevelOutcome[] =>

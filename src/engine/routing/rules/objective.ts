@@ -1,7 +1,8 @@
 /** What makes one plan better than another, besides its windows: dates, visits, and things free early. */
-import { startsThatFit, subtract, toDeadline, union } from '../../time/index.ts';
+import { startsThatFit, toDeadline, union } from '../../time/index.ts';
 import type { Intervals } from '../../time/index.ts';
 import type { Literal } from '../../schedule/model.ts';
+import type { Person } from '../../shop/index.ts';
 import { no, yes } from '../model-builder.ts';
 import type { RoutedBlock } from '../piece-route.ts';
 import type { Rule } from './rule.ts';
@@ -42,23 +43,29 @@ export function visitEdges(open: Intervals): Int32Array[] {
 
 /** Coming to the shop for a short while is a visit, whatever is done in it; unloved hours cost besides. */
 export const visits: Rule = (builder, ground, routes) => {
-  for (const person of ground.shop.people) {
-    const open = ground.open.get(person.id) as Intervals;
-    const starts: number[] = [];
-    const when: (readonly Literal[])[] = [];
-    for (const { blocks } of routes) {
-      for (const { start, past, present, crews } of blocks) {
-        const crew = crews.find((c) => c.value.people.includes(person));
-        if (!crew || past) continue;
-        starts.push(start);
-        when.push([...present, ...crew.when]);
+  const coming = new Map<string, { readonly starts: number[]; readonly when: (readonly Literal[])[] }>(
+    ground.shop.people.map((person) => [person.id, { starts: [], when: [] }]),
+  );
+  for (const { blocks } of routes) {
+    for (const { start, past, present, crews } of blocks) {
+      if (past) continue;
+      for (const { value, when } of crews) {
+        for (const person of value.people) {
+          const his = coming.get(person.id);
+          his?.starts.push(start);
+          his?.when.push([...present, ...when]);
+        }
       }
     }
+  }
+  for (const [person, { starts, when }] of coming) {
     if (starts.length === 0) continue;
-    for (const edges of visitEdges(open)) {
+    for (const edges of visitEdges(ground.open.get(person) as Intervals)) {
       builder.cost('visits', { kind: 'buckets', starts, when, edges, weight: VISIT_COST });
     }
   }
+  const lovedBy = (person: Person): Intervals =>
+    ground.loved.get(person.id) ?? (ground.open.get(person.id) as Intervals);
   for (const { itinerary, blocks } of routes) {
     for (const { block, start, past, present, crews } of blocks) {
       const disliked = crews.filter((c) => c.value.people.some((p) => ground.loved.has(p.id)));
@@ -67,19 +74,13 @@ export const visits: Rule = (builder, ground, routes) => {
       const loved = builder.wish(`${itinerary.piece.id} ${block.id} in loved hours`);
       builder.cost('visits', { kind: 'choice', when: no(loved), weight: UNLOVED_COST });
       for (const crew of disliked) {
-        const hours = crew.value.people.reduce(
-          (left, p) => (ground.loved.has(p.id) ? subtract(left, notLoved(ground, p.id)) : left),
-          crew.value.open,
-        );
+        const hours = crew.value.people.map(lovedBy).reduce(ground.both);
         const allowed = startsThatFit(hours, block.split ? 1 : Math.max(1, block.minutes));
         builder.opening(start, allowed, [yes(loved), ...present, ...crew.when], reason);
       }
     }
   }
 };
-
-const notLoved = (ground: Parameters<Rule>[1], person: string): Intervals =>
-  subtract(ground.open.get(person) as Intervals, ground.loved.get(person) as Intervals);
 
 /** Every visit in which a resin is mixed soils a cup: pours of one resin that fall together share it. */
 export const cups: Rule = (builder, ground, routes) => {
