@@ -6,6 +6,7 @@
  */
 import type { Kernel } from './kernel.ts';
 import { Learning } from './learning.ts';
+import type { Assignment } from './model.ts';
 import type { Because } from './trail.ts';
 
 /** Pairs (view, value). */
@@ -293,6 +294,20 @@ export class Search {
     // The other side is still open: it must come up again.
     if (this.isActive(x)) this.heap.insert(x);
     return done;
+  }
+
+  /** Takes the values of a schedule, and its orders, as phases. */
+  follow({ starts, choices }: Assignment): void {
+    const { phase, hasPhase, kernel } = this;
+    const prefer = (x: number, value: number): void => {
+      phase[x] = value;
+      hasPhase[x] = 1;
+    };
+    starts.slice(0, kernel.startCount).forEach((at, s) => prefer(s, at));
+    choices
+      .slice(0, kernel.choiceCount)
+      .forEach((choice, c) => prefer(kernel.startCount + c, choice ? 1 : 0));
+    kernel.orders.pairs.forEach(([a, b], k) => prefer(kernel.firstOrder + k, starts[a] < starts[b] ? 1 : 0));
   }
 
   /** Keeps the values of the fixed variables as phases. */

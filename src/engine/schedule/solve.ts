@@ -4,16 +4,22 @@
  * that what is learned stays. Rounds of growing size go over all open levels, so that every level gets its turn whenever it is stopped.
  */
 import { findClash } from './clash.ts';
+import { CriticalPathSearch } from './critical-path-search.ts';
 import { evaluate } from './evaluate.ts';
 import { Kernel } from './kernel.ts';
+import { machineProblem } from './machine-problem.ts';
 import type { Assignment, LevelOutcome, Model, Outcome, SolveOptions } from './model.ts';
 import { chooseNeighbourhood, Neighbours } from './neighbourhood.ts';
 import { Search, type Atoms, type Verdict, type Watcher } from './search.ts';
 import { solveByParts } from './solve-by-parts.ts';
+import { verify } from './verify.ts';
 
 /** What a clash may cost on top of the budget, as a share of it. */
 const CLASH_SHARE = 0.5;
 const LEAST_CLASH_WORK = 200_000;
+/** The share of a search that finds nothing falls to so much, the exact search's more slowly: it may be at a proof. */
+const LEAST_PATH_LUCK = 1 / 32;
+const LEAST_EXACT_LUCK = 1 / 8;
 
 /**
  * Solves a model. Deterministic in model, seed, budget and hint; `stop` only cuts short. Every value in the outcome is that of a real
@@ -39,6 +45,11 @@ class Solver {
   private readonly bounds: number[];
   private readonly proven: boolean[];
   private readonly neighbours: Neighbours;
+  /** For a machine problem: the search that finds good schedules where the exact one is slow. */
+  private readonly paths: CriticalPathSearch | null;
+  /** How well the two searches have done of late, up to 1; they share the work accordingly. */
+  private pathLuck = 1;
+  private exactLuck = 1;
 
   constructor(
     private readonly model: Model,
@@ -47,10 +58,13 @@ class Solver {
   ) {
     this.budget = options.budget;
     this.stop = () => this.stopped || (this.stopped = options.stop?.() ?? false);
-    this.kernel = new Kernel(model);
-    this.search = new Search(this.kernel, options.seed, this.stop, watcher);
     this.bounds = model.levels.map(() => 0);
     this.proven = model.levels.map(() => false);
+    this.kernel = new Kernel(model);
+    this.search = new Search(this.kernel, options.seed, this.stop, watcher);
+    const problem = machineProblem(model);
+    this.paths = problem && new CriticalPathSearch(problem, options.seed);
+    if (this.paths !== null) this.keepOfPaths(this.paths);
     this.neighbours = new Neighbours(this.kernel);
   }
 
@@ -69,7 +83,11 @@ class Solver {
   }
 
   private get work(): number {
-    return this.kernel.trail.work;
+    return this.kernel.trail.work + this.pathWork;
+  }
+
+  private get pathWork(): number {
+    return Math.ceil(this.paths?.work ?? 0);
   }
 
   private get exhausted(): boolean {
@@ -101,7 +119,7 @@ class Solver {
 
   private run(hard: Atoms, soft: Atoms, conflicts: number, work = Infinity): Verdict {
     const verdict = this.search.run(hard, soft, {
-      work: Math.min(this.budget, work),
+      work: Math.min(this.budget, work) - this.pathWork,
       conflicts,
     });
     if (verdict === 'solution') this.take();
@@ -113,18 +131,30 @@ class Solver {
     const { startCount, choiceCount, trail } = this.kernel;
     const starts = Array.from({ length: startCount }, (_, s) => trail.bound[2 * s]);
     const choices = Array.from({ length: choiceCount }, (_, c) => trail.bound[2 * (startCount + c)] === 1);
-    const found = { starts, choices };
+    if (this.keep({ starts, choices })) this.search.keepPhases();
+  }
+
+  /** Keeps the best of the critical-path search, which knows nothing of latest times, if it is better; says whether. */
+  private keepOfPaths(paths: CriticalPathSearch): boolean {
+    const found = paths.assignment();
+    const isKept = verify(this.model, found).length === 0 && this.keep(found);
+    if (isKept) this.search.follow(found);
+    return isKept;
+  }
+
+  /** Keeps a schedule if it is better, and says whether. */
+  private keep(found: Assignment): boolean {
     const values = this.model.levels.map((level) => evaluate(level, found));
     const k = this.best === null ? 0 : values.findIndex((value, level) => value !== this.values[level]);
-    if (this.best !== null && (k < 0 || values[k] > this.values[k])) return;
+    if (this.best !== null && (k < 0 || values[k] > this.values[k])) return false;
     this.best = found;
     this.values = values;
     for (let later = k + 1; later < values.length; later++) {
       this.bounds[later] = 0;
       this.proven[later] = false;
     }
-    this.search.keepPhases();
     this.report();
+    return true;
   }
 
   private firstSolution(): Verdict {
@@ -136,6 +166,7 @@ class Solver {
       const verdict = this.run([], soft, 200);
       if (verdict !== 'limit') return verdict;
     }
+    if (this.best !== null) return 'solution';
     for (let round = 0; ; round++) {
       search.dive = round % 3 !== 2;
       search.latestFirst = round % 3 === 1;
@@ -173,11 +204,30 @@ class Solver {
       if (open < 0) return;
       for (let k = open; k < count && !this.exhausted; k++) {
         const before = this.values.slice(0, k + 1);
-        if (!this.proven[k]) this.minimise(k, this.work + slice);
+        if (this.proven[k]) continue;
+        if (k === 0 && this.paths !== null) this.minimiseBesidePaths(this.paths, slice);
+        else this.minimise(k, this.work + slice);
         // A better earlier level makes the later ones start again.
         if (this.values.some((value, level) => level < k && value !== before[level])) break;
       }
     }
+  }
+
+  /** The first level of a machine problem: a share of the work for each of the two searches, the larger one for that which finds more. */
+  private minimiseBesidePaths(paths: CriticalPathSearch, work: number): void {
+    const [cost] = this.model.levels[0].costs;
+    if (cost.kind !== 'late') throw new Error('solve: not a machine problem');
+    const limit =
+      Math.min(this.budget - this.work, work) * (this.pathLuck / (this.pathLuck + this.exactLuck));
+    if (cost.after + Math.floor(this.values[0] / cost.weight) < paths.makespan) paths.join(this.best!);
+    paths.run(paths.work + limit, cost.after + Math.floor(this.bounds[0] / cost.weight), this.stop);
+    const isBetter = this.keepOfPaths(paths);
+    this.pathLuck = isBetter ? 1 : Math.max(LEAST_PATH_LUCK, this.pathLuck / 4);
+
+    const [value, bound] = [this.values[0], this.bounds[0]];
+    this.minimise(0, this.work + work - limit);
+    const isCloser = this.values[0] < value || this.bounds[0] > bound;
+    this.exactLuck = isCloser ? 1 : Math.max(LEAST_EXACT_LUCK, this.exactLuck / 2);
   }
 
   /** Improves one level under the values of the earlier ones, until it is proven or its work is used up. */

@@ -1,0 +1,137 @@
+/**
+ * The constructive and improving side for machine problems: schedules by dispatching, each bettered by a tabu search on its critical path, the
+ * best kept as a small company, and new beginnings between two of them. Quick where the exact search is slow; it proves nothing.
+ * Deterministic in problem and seed; it can be stopped after any amount of work and gone on with.
+ */
+import { Chance } from './chance.ts';
+import { CriticalMoves } from './critical-moves.ts';
+import { dispatch } from './dispatch.ts';
+import type { MachineProblem } from './machine-problem.ts';
+import { MachineSequences, type Sequenced } from './machine-sequences.ts';
+import type { Assignment } from './model.ts';
+import { relink } from './relink.ts';
+
+/** Looks at a move that take about as long as a step of the exact search. */
+const LOOKS_PER_STEP = 8;
+/** Steps without anything better before a new beginning. */
+const PATIENCE = 3000;
+/** How many schedules are kept to begin between. */
+const COMPANY = 6;
+/** A new beginning lies from this share of the way between two schedules to one minus it. */
+const NEAREST = 0.3;
+
+export class CriticalPathSearch {
+  private readonly graph: MachineSequences;
+  private readonly moves: CriticalMoves;
+  private readonly chance: Chance;
+  private readonly company: Sequenced[] = [];
+  /** The best since the last beginning, and the steps since it was found. */
+  private latest: Sequenced;
+  private idle = 0;
+  private best: Sequenced;
+  private otherWork = 0;
+
+  /** Builds the first schedule. */
+  constructor(
+    private readonly problem: MachineProblem,
+    seed: number,
+  ) {
+    this.chance = new Chance(seed);
+    this.graph = new MachineSequences(problem);
+    this.moves = new CriticalMoves(this.graph, this.chance);
+    this.graph.restore(dispatch(this.graph, this.chance, 0));
+    this.latest = this.best = this.graph.save();
+    this.otherWork += problem.nodes;
+  }
+
+  /** Work done so far, in steps about as long as those of the exact search. */
+  get work(): number {
+    return (this.moves.work + this.otherWork) / LOOKS_PER_STEP;
+  }
+
+  /** The least makespan found. */
+  get makespan(): number {
+    return this.best.makespan;
+  }
+
+  /** Goes on from a schedule found elsewhere. */
+  join({ starts, choices }: Assignment): void {
+    const { modeStart, choiceOf } = this.problem;
+    const { graph, best } = this;
+    const mode = graph.mode.map((_, u) => {
+      let m = modeStart[u];
+      while (m + 1 < modeStart[u + 1] && !choices[choiceOf[m]]) m++;
+      return m;
+    });
+    // The sort keeps what begins at the same time in an order in which the lags go forward.
+    const order = best.order.slice().sort((a, b) => starts[a] - starts[b]);
+    this.welcome(this.latest);
+    graph.restore({ mode, order });
+    this.startHere();
+  }
+
+  /** The best schedule as times and choices. */
+  assignment(): Assignment {
+    const { problem } = this;
+    const graph = new MachineSequences(problem);
+    graph.restore(this.best);
+    const choices = Array.from({ length: problem.choices }, () => false);
+    for (const m of this.best.mode) if (problem.choiceOf[m] >= 0) choices[problem.choiceOf[m]] = true;
+    return { starts: [...graph.head], choices };
+  }
+
+  /** Searches on until all its work comes to `work`, the makespan is at most `goal`, or it is told to stop. */
+  run(work: number, goal: number, stop: () => boolean): void {
+    let polled = this.work;
+    while (this.work < work && this.best.makespan > goal) {
+      if (this.work >= polled) {
+        if (stop()) return;
+        polled = this.work + 1000;
+      }
+      if (this.idle++ >= PATIENCE) this.begin();
+      if (!this.moves.step(this.latest.makespan)) this.idle = PATIENCE;
+      if (this.graph.makespan < this.latest.makespan) {
+        this.latest = this.graph.save();
+        this.idle = 0;
+        if (this.latest.makespan < this.best.makespan) this.best = this.latest;
+      }
+    }
+  }
+
+  private begin(): void {
+    const { company, chance, graph } = this;
+    this.welcome(this.latest);
+    if (company.length < COMPANY) {
+      graph.restore(dispatch(graph, chance, 1));
+      this.otherWork += this.problem.nodes;
+    } else {
+      const from = chance.below(company.length);
+      const to = (from + 1 + chance.below(company.length - 1)) % company.length;
+      graph.restore(company[from]);
+      const steps = relink(graph, company[to], NEAREST + (1 - 2 * NEAREST) * chance.next(), chance);
+      this.otherWork += steps * (this.problem.nodes >> 2);
+    }
+    this.startHere();
+  }
+
+  private startHere(): void {
+    this.moves.forget();
+    this.latest = this.graph.save();
+    this.idle = 0;
+    if (this.latest.makespan < this.best.makespan) this.best = this.latest;
+  }
+
+  /** Keeps the best few, no two the same. */
+  private welcome(found: Sequenced): void {
+    const { company } = this;
+    if (company.some((one) => isSame(one, found))) return;
+    company.push(found);
+    company.sort((a, b) => a.makespan - b.makespan);
+    if (company.length > COMPANY) company.pop();
+  }
+}
+
+const isSame = (a: Sequenced, b: Sequenced): boolean =>
+  a.makespan === b.makespan &&
+  a.before.every((u, k) => u === b.before[k]) &&
+  a.mode.every((m, k) => m === b.mode[k]);

@@ -1,0 +1,298 @@
+/**
+ * A schedule of a machine problem as the disjunctive graph has it (Roy and Sussmann 1964): a mode for each node, a sequence for each machine, and
+ * the longest paths to and from each node, kept up to date as nodes are moved. A topological order is repaired between the places that a move
+ * touches, and paths are followed only from there.
+ */
+import type { MachineProblem } from './machine-problem.ts';
+
+/** What makes a schedule again: a mode for each node, and an order in which each machine's nodes and all lags go forward. */
+export interface Sequenced {
+  readonly makespan: number;
+  /** The node before each on its machine: two schedules with the same modes and the same of these are the same. */
+  readonly before: Int32Array;
+  readonly mode: Int32Array;
+  readonly order: Int32Array;
+}
+
+/** Behind a node that nothing follows. */
+const FAR = 0x3fffffff;
+
+export class MachineSequences {
+  readonly mode: Int32Array;
+  /** The machine that a node is on, -1: none. */
+  readonly machine: Int32Array;
+  readonly length: Int32Array;
+  /** The nodes before and after on the machine, -1: none. */
+  readonly before: Int32Array;
+  readonly after: Int32Array;
+  /** The first node on each machine, -1: none. */
+  readonly first: Int32Array;
+  /** The least time of each node, and what of it comes from lags alone. */
+  readonly head: Int32Array;
+  readonly lagHead: Int32Array;
+  /** The longest path from the beginning of each node to the end, and what of it begins with a lag. */
+  readonly tail: Int32Array;
+  readonly lagTail: Int32Array;
+  /** All that follows a node is at least so far behind it. */
+  readonly leastGap: Int32Array;
+  readonly order: Int32Array;
+  private readonly place: Int32Array;
+  private readonly mark: Uint8Array;
+  private readonly kept: Int32Array;
+  /** Arcs by their source and by their target. */
+  readonly out: Int32Array;
+  readonly outStart: Int32Array;
+  readonly into: Int32Array;
+  readonly intoStart: Int32Array;
+  /** The gap of each arc in the present mode of its source. */
+  readonly gap: Int32Array;
+
+  constructor(readonly problem: MachineProblem) {
+    const { nodes, machines, modeStart, arcFrom, arcTo } = problem;
+    this.mode = modeStart.slice(0, nodes);
+    this.machine = new Int32Array(nodes);
+    this.length = new Int32Array(nodes);
+    this.before = new Int32Array(nodes).fill(-1);
+    this.after = new Int32Array(nodes).fill(-1);
+    this.first = new Int32Array(machines).fill(-1);
+    this.head = new Int32Array(nodes);
+    this.lagHead = new Int32Array(nodes);
+    this.tail = new Int32Array(nodes);
+    this.lagTail = new Int32Array(nodes);
+    this.leastGap = new Int32Array(nodes);
+    this.order = new Int32Array(nodes);
+    this.place = new Int32Array(nodes);
+    this.mark = new Uint8Array(nodes);
+    this.kept = new Int32Array(nodes);
+    this.gap = new Int32Array(arcFrom.length);
+    [this.out, this.outStart] = listsBy(arcFrom, nodes);
+    [this.into, this.intoStart] = listsBy(arcTo, nodes);
+  }
+
+  get makespan(): number {
+    return this.head[this.problem.end];
+  }
+
+  save(): Sequenced {
+    const { makespan, before, mode, order } = this;
+    return { makespan, before: before.slice(), mode: mode.slice(), order: order.slice() };
+  }
+
+  restore({ mode, order }: Pick<Sequenced, 'mode' | 'order'>): void {
+    const last = new Int32Array(this.problem.machines).fill(-1);
+    this.first.fill(-1);
+    this.before.fill(-1);
+    this.after.fill(-1);
+    this.order.set(order);
+    for (let k = 0; k < order.length; k++) {
+      const u = order[k];
+      this.place[u] = k;
+      this.setMode(u, mode[u]);
+      const m = this.machine[u];
+      if (m < 0) continue;
+      if (last[m] < 0) this.first[m] = u;
+      else this.link(last[m], u);
+      last[m] = u;
+    }
+    this.follow(0, order.length - 1);
+  }
+
+  private setMode(u: number, mode: number): void {
+    const { problem, gap, out, outStart } = this;
+    this.mode[u] = mode;
+    this.machine[u] = problem.machineOf[mode];
+    let least = (this.length[u] = problem.lengthOf[mode]);
+    if (this.machine[u] < 0) least = FAR;
+    for (let k = outStart[u], end = outStart[u + 1]; k < end; k++) {
+      const arc = out[k];
+      gap[arc] = problem.gap[problem.gapBase[arc] + mode];
+      if (gap[arc] < least) least = gap[arc];
+    }
+    this.leastGap[u] = least;
+  }
+
+  private link(u: number, v: number): void {
+    this.after[u] = v;
+    this.before[v] = u;
+  }
+
+  /**
+   * Puts node u in a mode, on that mode's machine right behind node `behind` (-1: before all others).
+   * @throws Error when that would close a circle: `mayLead` and `mayFollow` tell beforehand
+   */
+  move(u: number, mode: number, behind: number): void {
+    const { place } = this;
+    const from = place[u];
+    let low = from;
+    let high = from;
+    this.unlink(u);
+    this.setMode(u, mode);
+    const next = this.linkBehind(u, behind);
+    if (behind >= 0 && place[behind] > from) {
+      high = place[behind];
+      this.shiftRight(from, high);
+    } else if (next >= 0 && place[next] < from) {
+      low = place[next];
+      this.shiftLeft(low, from);
+    }
+    this.follow(low, high);
+  }
+
+  /** Could there be a path from u, by a lag first, to v? Told by heads and tails: a no is sure. */
+  mayLead(u: number, v: number): boolean {
+    const { out, outStart, head, tail, leastGap } = this;
+    const { arcTo } = this.problem;
+    for (let i = outStart[u], end = outStart[u + 1]; i < end; i++) {
+      const x = arcTo[out[i]];
+      if (x === v || (head[v] >= head[x] + leastGap[x] && tail[x] >= leastGap[x] + tail[v])) return true;
+    }
+    return false;
+  }
+
+  /** Could there be a path to u, by a lag at last, from v? A no is sure. */
+  mayFollow(u: number, v: number): boolean {
+    const { into, intoStart, head, tail, leastGap } = this;
+    const { arcFrom } = this.problem;
+    const least = leastGap[v];
+    for (let i = intoStart[u], end = intoStart[u + 1]; i < end; i++) {
+      const x = arcFrom[into[i]];
+      if (x === v || (head[x] >= head[v] + least && tail[v] >= least + tail[x])) return true;
+    }
+    return false;
+  }
+
+  private unlink(u: number): void {
+    const { before, after } = this;
+    const [a, b] = [before[u], after[u]];
+    if (a >= 0) after[a] = b;
+    else this.first[this.machine[u]] = b;
+    if (b >= 0) before[b] = a;
+  }
+
+  private linkBehind(u: number, behind: number): number {
+    const { before, after, first } = this;
+    const next = behind >= 0 ? after[behind] : first[this.machine[u]];
+    before[u] = behind;
+    after[u] = next;
+    if (behind >= 0) after[behind] = u;
+    else first[this.machine[u]] = u;
+    if (next >= 0) before[next] = u;
+    return next;
+  }
+
+  /** The node at `from`, and all up to `to` that must come after it, go behind the others. */
+  private shiftRight(from: number, to: number): void {
+    const { order, place, mark, kept, before, into, intoStart } = this;
+    const { arcFrom } = this.problem;
+    mark[order[from]] = 1;
+    kept[0] = order[from];
+    let count = 1;
+    let at = from;
+    for (let k = from + 1; k <= to; k++) {
+      const v = order[k];
+      let follows = before[v] >= 0 && mark[before[v]] === 1;
+      for (let i = intoStart[v], end = intoStart[v + 1]; i < end && !follows; i++)
+        follows = mark[arcFrom[into[i]]] === 1;
+      if (follows) {
+        mark[v] = 1;
+        kept[count++] = v;
+      } else {
+        place[v] = at;
+        order[at++] = v;
+      }
+    }
+    if (place[kept[count - 1]] === to) throw new Error('MachineSequences: a move has closed a circle');
+    for (let k = 0; k < count; k++) {
+      const v = kept[k];
+      mark[v] = 0;
+      place[v] = at;
+      order[at++] = v;
+    }
+  }
+
+  /** The mirror image: the node at `to`, and all from `from` on that must come before it, go in front of the others. */
+  private shiftLeft(from: number, to: number): void {
+    const { order, place, mark, kept, after, out, outStart } = this;
+    const { arcTo } = this.problem;
+    mark[order[to]] = 1;
+    kept[0] = order[to];
+    let count = 1;
+    let at = to;
+    for (let k = to - 1; k >= from; k--) {
+      const v = order[k];
+      let leads = after[v] >= 0 && mark[after[v]] === 1;
+      for (let i = outStart[v], end = outStart[v + 1]; i < end && !leads; i++)
+        leads = mark[arcTo[out[i]]] === 1;
+      if (leads) {
+        mark[v] = 1;
+        kept[count++] = v;
+      } else {
+        place[v] = at;
+        order[at--] = v;
+      }
+    }
+    if (place[kept[count - 1]] === from) throw new Error('MachineSequences: a move has closed a circle');
+    for (let k = 0; k < count; k++) {
+      const v = kept[k];
+      mark[v] = 0;
+      place[v] = at;
+      order[at--] = v;
+    }
+  }
+
+  /** Heads from a place of the order on, tails from another back. */
+  private follow(low: number, high: number): void {
+    const {
+      order,
+      head,
+      lagHead,
+      tail,
+      lagTail,
+      before,
+      after,
+      length,
+      gap,
+      out,
+      outStart,
+      into,
+      intoStart,
+    } = this;
+    const { arcFrom, arcTo, earliest } = this.problem;
+    for (let k = low; k < order.length; k++) {
+      const u = order[k];
+      let h = earliest[u];
+      for (let i = intoStart[u], end = intoStart[u + 1]; i < end; i++) {
+        const arc = into[i];
+        const reached = head[arcFrom[arc]] + gap[arc];
+        if (reached > h) h = reached;
+      }
+      lagHead[u] = h;
+      const b = before[u];
+      if (b >= 0 && head[b] + length[b] > h) h = head[b] + length[b];
+      head[u] = h;
+    }
+    for (let k = high; k >= 0; k--) {
+      const u = order[k];
+      let t = 0;
+      for (let i = outStart[u], end = outStart[u + 1]; i < end; i++) {
+        const arc = out[i];
+        const reached = tail[arcTo[arc]] + gap[arc];
+        if (reached > t) t = reached;
+      }
+      lagTail[u] = t;
+      const a = after[u];
+      if (a >= 0 && tail[a] + length[u] > t) t = tail[a] + length[u];
+      tail[u] = t;
+    }
+  }
+}
+
+function listsBy(key: Int32Array, count: number): [Int32Array, Int32Array] {
+  const start = new Int32Array(count + 1);
+  for (const k of key) start[k + 1]++;
+  for (let k = 0; k < count; k++) start[k + 1] += start[k];
+  const at = start.slice();
+  const list = new Int32Array(key.length);
+  key.forEach((k, i) => (list[at[k]++] = i));
+  return [list, start];
+}

@@ -1,0 +1,180 @@
+import { describe, expect, test } from 'vitest';
+import { Chance } from '../../../src/engine/schedule/chance.ts';
+import { CriticalPathSearch } from '../../../src/engine/schedule/critical-path-search.ts';
+import { dispatch } from '../../../src/engine/schedule/dispatch.ts';
+import {
+  constantLag,
+  evaluate,
+  readFlexibleJobShop,
+  readJobShop,
+  solve,
+  verify,
+  type Model,
+} from '../../../src/engine/schedule/index.ts';
+import { machineProblem } from '../../../src/engine/schedule/machine-problem.ts';
+import { MachineSequences } from '../../../src/engine/schedule/machine-sequences.ts';
+import { relink } from '../../../src/engine/schedule/relink.ts';
+import { randomFrom } from './tiny-models.ts';
+
+// Fisher and Thompson 1963.
+const FT06 = `6 6
+2 1 0 3 1 6 3 7 5 3 4 6
+1 8 2 5 4 10 5 10 0 10 3 4
+2 5 3 4 5 8 0 9 1 1 4 7
+1 5 0 5 2 5 3 3 4 8 5 9
+2 9 1 3 4 5 5 4 0 3 3 1
+1 3 3 3 5 9 0 10 4 4 2 1`;
+// Lawrence 1984.
+const LA01 = `10 5
+1 21 0 53 4 95 3 55 2 34
+0 21 3 52 4 16 2 26 1 71
+3 39 4 98 1 42 2 31 0 12
+1 77 0 55 4 79 2 66 3 77
+0 83 3 34 2 64 1 19 4 37
+1 54 2 43 4 79 0 92 3 62
+3 69 4 77 1 87 2 87 0 93
+2 38 0 60 1 41 3 24 4 83
+3 17 1 49 4 25 0 44 2 98
+4 77 3 79 2 43 1 75 0 96`;
+// Kacem, Hammadi, Borne 2002: four jobs, five machines, each step on any of them. From memory.
+const KACEM = [
+  [[2, 5, 4, 1, 2], [5, 4, 5, 7, 5], [4, 5, 5, 4, 5]],
+  [[2, 5, 4, 7, 8], [5, 6, 9, 8, 5], [4, 5, 4, 54, 5]],
+  [[9, 8, 6, 7, 9], [6, 1, 2, 5, 4], [2, 5, 4, 2, 4], [4, 5, 2, 1, 5]],
+  [[1, 5, 2, 4, 12], [5, 1, 2, 1, 2]],
+]; // prettier-ignore
+const flexible = (
+  machines: number,
+  jobs: readonly (readonly (readonly (readonly [number, number])[])[])[],
+): string =>
+  [
+    `${jobs.length} ${machines} 1`,
+    ...jobs.map((job) => [job.length, ...job.flatMap((ways) => [ways.length, ...ways.flat()])].join(' ')),
+  ].join('\n');
+const KACEM_TEXT = flexible(
+  5,
+  KACEM.map((job) => job.map((ways) => ways.map((length, k) => [k + 1, length] as const))),
+);
+
+const never = (): boolean => false;
+
+function searchOf(model: Model): CriticalPathSearch {
+  const problem = machineProblem(model);
+  if (problem === null) throw new Error('not recognised as a machine problem');
+  return new CriticalPathSearch(problem, 1);
+}
+
+/** Three or four jobs on three machines, some steps with a choice of machine, some jobs let in late, some waits longer or shorter than the work. */
+function randomShop(seed: number): Model {
+  const random = randomFrom(seed);
+  const jobs = Array.from({ length: 3 + random(2) }, () =>
+    Array.from({ length: 2 + random(2) }, () => {
+      const machines = [1, 2, 3].filter(() => random(2) === 0);
+      return (machines.length === 0 ? [1 + random(3)] : machines).map((m) => [m, 1 + random(6)] as const);
+    }),
+  );
+  const model = readFlexibleJobShop(flexible(3, jobs));
+  return {
+    ...model,
+    starts: model.starts.map((start) => ({
+      ...start,
+      earliest: random(5) === 0 ? random(6) : 0,
+      latest: 4 * start.latest + 10,
+    })),
+    lags: model.lags.map((lag) => {
+      const change = random(4) === 0 ? random(5) - 1 : 0;
+      return { ...lag, map: constantLag(Math.max(0, lag.map.at(0) + change)) };
+    }),
+  };
+}
+
+describe('the search on the critical path', () => {
+  test.each([
+    ['FT06, optimum 55', readJobShop(FT06), 55],
+    ['LA01, optimum 666', readJobShop(LA01), 666],
+    ['the four jobs of Kacem et al., optimum 11', readFlexibleJobShop(KACEM_TEXT), 11],
+  ])('reaches the published optimum of %s', (_, model, optimum) => {
+    const search = searchOf(model);
+    search.run(200_000, optimum, never);
+    const found = search.assignment();
+    expect(verify(model, found)).toEqual([]);
+    expect(search.makespan).toBe(optimum);
+    expect(evaluate(model.levels[0], found)).toBe(optimum);
+  });
+
+  test('keeps every rule on random shops, is never worse than it began, and finds nearly all optima', () => {
+    let best = 0;
+    let bettered = 0;
+    for (let seed = 1; seed <= 200; seed++) {
+      const model = randomShop(seed);
+      const search = searchOf(model);
+      const first = search.makespan;
+      search.run(3000, 0, never);
+      expect(search.makespan, `seed ${seed}`).toBeLessThanOrEqual(first);
+      expect(verify(model, search.assignment()), `seed ${seed}`).toEqual([]);
+      const outcome = solve(model, { seed: 1, budget: 5_000_000 });
+      expect(outcome.status, `seed ${seed}`).toBe('optimal');
+      if (outcome.status !== 'optimal') continue;
+      expect(search.makespan, `seed ${seed}`).toBeGreaterThanOrEqual(outcome.levels[0].value);
+      if (search.makespan === outcome.levels[0].value) best++;
+      if (search.makespan < first) bettered++;
+    }
+    expect(best).toBeGreaterThanOrEqual(198);
+    expect(bettered).toBeGreaterThan(50);
+  });
+
+  test('goes on from a schedule that it is given', () => {
+    const model = readJobShop(LA01);
+    const search = searchOf(model);
+    const outcome = solve(model, { seed: 1, budget: 50_000_000 });
+    if (outcome.status !== 'optimal') throw new Error('LA01 was not solved');
+    expect(search.makespan).toBeGreaterThan(666);
+    search.join(outcome.best);
+    expect(search.makespan).toBe(666);
+    expect(verify(model, search.assignment())).toEqual([]);
+  });
+});
+
+test('paths are the same after many moves as computed anew, and half way between two schedules', () => {
+  for (let seed = 1; seed <= 100; seed++) {
+    const problem = machineProblem(randomShop(seed))!;
+    const graph = new MachineSequences(problem);
+    const chance = new Chance(seed);
+    graph.restore(dispatch(graph, chance, 1));
+    const target = graph.save();
+    graph.restore(dispatch(graph, chance, 1));
+    const machined = [...graph.machine.keys()].filter((u) => graph.machine[u] >= 0);
+    const isAsAnew = (): void => {
+      const anew = new MachineSequences(problem);
+      anew.restore(graph.save());
+      for (const key of ['head', 'tail', 'lagHead', 'lagTail', 'before', 'after', 'machine'] as const)
+        expect([...graph[key]], `${key}, seed ${seed}`).toEqual([...anew[key]]);
+    };
+    for (let k = 0; k < 40; k++) {
+      const u = machined[chance.below(machined.length)];
+      const next = graph.after[u];
+      if (next < 0 || graph.mayLead(u, next)) continue;
+      graph.move(u, graph.mode[u], next);
+      isAsAnew();
+    }
+    relink(graph, target, 0.5, chance);
+    isAsAnew();
+    relink(graph, target, 1, chance);
+    isAsAnew();
+  }
+});
+
+test('what is no machine problem is not taken for one: room for two, hours, lags that may not be too long', () => {
+  const shop = readJobShop(FT06);
+  expect(machineProblem(shop)).not.toBeNull();
+  const [first, ...others] = shop.resources;
+  const changed: Partial<Model>[] = [
+    { resources: [{ ...first, capacity: Int32Array.of(0, 2) }, ...others] },
+    { resources: [{ ...first, capacity: Int32Array.of(0, 1, 50, 0) }, ...others] },
+    { openings: [{ start: 0, allowed: Int32Array.of(0, 10) }] },
+    { lags: [...shop.lags, { from: 0, to: 1, kind: 'most', map: constantLag(9) }] },
+    { levels: [{ name: 'early', costs: [{ kind: 'early', start: 0, before: 9, weight: 1 }] }] },
+    { choices: ['free'] },
+  ];
+  for (const change of changed) expect(machineProblem({ ...shop, ...change })).toBeNull();
+});
