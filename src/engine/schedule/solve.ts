@@ -20,6 +20,8 @@ const LEAST_CLASH_WORK = 200_000;
 /** The share of a search that finds nothing falls to so much, the exact search's more slowly: it may be at a proof. */
 const LEAST_PATH_LUCK = 1 / 32;
 const LEAST_EXACT_LUCK = 1 / 8;
+/** Of the exact search's work on a machine problem, how much goes into the bound from below. */
+const RAISE_SHARE = 1 / 4;
 
 /**
  * Solves a model. Deterministic in model, seed, budget and hint; `stop` only cuts short. Every value in the outcome is that of a real
@@ -50,6 +52,8 @@ class Solver {
   /** How well the two searches have done of late, up to 1; they share the work accordingly. */
   private pathLuck = 1;
   private exactLuck = 1;
+  /** Conflicts after which a value that would raise the bound is given up; doubles from turn to turn. */
+  private refuteConflicts = 20;
 
   constructor(
     private readonly model: Model,
@@ -225,9 +229,27 @@ class Solver {
     this.pathLuck = isBetter ? 1 : Math.max(LEAST_PATH_LUCK, this.pathLuck / 4);
 
     const [value, bound] = [this.values[0], this.bounds[0]];
-    this.minimise(0, this.work + work - limit);
+    const end = this.work + work - limit;
+    this.raiseBound(this.work + (work - limit) * RAISE_SHARE);
+    this.minimise(0, end);
     const isCloser = this.values[0] < value || this.bounds[0] > bound;
     this.exactLuck = isCloser ? 1 : Math.max(LEAST_EXACT_LUCK, this.exactLuck / 2);
+  }
+
+  /** Halves the gap of the first level again and again: a value that is refuted soon raises the bound, one that is not is given up. */
+  private raiseBound(limit: number): void {
+    const view = 2 * this.kernel.totals[0] + 1;
+    this.search.dive = false;
+    let most = this.values[0] - 1;
+    while (this.bounds[0] <= most && this.work < limit && !this.exhausted) {
+      const target = (this.bounds[0] + most) >> 1;
+      const verdict = this.run([[view, -target]], [], this.refuteConflicts, limit);
+      if (verdict === 'refuted') {
+        this.bounds[0] = target + 1;
+        this.report();
+      } else most = Math.min(target, this.values[0]) - 1;
+    }
+    this.refuteConflicts *= 2;
   }
 
   /** Improves one level under the values of the earlier ones, until it is proven or its work is used up. */
