@@ -99,13 +99,21 @@ export function unstalled(age: EquivalentAge): EquivalentAge {
   return found;
 }
 
+const stallsOf = new WeakMap<EquivalentAge, Int32Array>();
+
 /** The stretches `[from0, to0, ...]` of whole minutes in which the cure stands still because it is too cold. */
 export function stalls(age: EquivalentAge): Int32Array {
+  let found = stallsOf.get(age);
+  if (!found) stallsOf.set(age, (found = findStalls(age)));
+  return found;
+}
+
+function findStalls({ minutes, from, to }: EquivalentAge): Int32Array {
   const out: number[] = [];
-  for (let i = 1; i < age.minutes.length; i++) {
-    const still = age.minutes[i] === age.minutes[i - 1];
-    if (still !== (out.length % 2 === 1)) out.push(age.from + i - 1);
+  for (let i = 1; i < minutes.length; i++) {
+    const still = minutes[i] === minutes[i - 1];
+    if (still !== (out.length % 2 === 1)) out.push(from + i - 1);
   }
-  if (out.length % 2 === 1) out.push(age.to);
+  if (out.length % 2 === 1) out.push(to);
   return Int32Array.from(out);
 }

@@ -161,7 +161,8 @@ function waitingSteps(ground: Ground, reading: PieceReading, unit: UnitOf): Plan
 /** All steps of a piece in the order of time. */
 export function stepsOf(ground: Ground, answer: Assignment, reading: PieceReading, unit: UnitOf): PlanStep[] {
   const steps = [...attendedSteps(ground, answer, reading, unit), ...waitingSteps(ground, reading, unit)];
-  const rank = new Map(steps.map((s, i) => [s, i]));
-  const minute = (iso: string): number => toMinute(ground.clock, iso);
-  return steps.sort((a, b) => minute(a.start) - minute(b.start) || (rank.get(a) ?? 0) - (rank.get(b) ?? 0));
+  const minutes = new Map(steps.map((step) => [step, toMinute(ground.clock, step.start)]));
+  const minuteOf = (step: PlanStep): number => minutes.get(step) ?? 0;
+  // What begins at the same minute stays in the order of the work.
+  return steps.sort((a, b) => minuteOf(a) - minuteOf(b));
 }

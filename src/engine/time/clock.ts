@@ -6,6 +6,8 @@
  * two. The offset is settled here and not left to luxon, whose choice between two offsets depends on today's date.
  */
 import { DateTime, IANAZone } from 'luxon';
+import { offsetMinutes } from './offsets.ts';
+import { readFloating } from './read-floating.ts';
 
 const MINUTE_MS = 60_000;
 const DAY_MS = 24 * 60 * MINUTE_MS;
@@ -48,8 +50,10 @@ export const isDate = (text: string): boolean =>
 /** `HH:MM`, 00:00 to 24:00. */
 export const isTimeOfDay = (text: string): boolean => TIME.test(text);
 
-/** Milliseconds since 1970 of a wall clock's reading, as if it hung in Greenwich. */
+/** Milliseconds since 1970 of a wall clock's reading, as if it hung in Greenwich; of the moment where it has an offset. */
 function floatingMs(text: string, what: string): number {
+  const plain = readFloating(text);
+  if (plain !== null) return plain;
   const read = DateTime.fromISO(text.replace(' ', 'T'), { zone: 'utc' });
   if (!read.isValid) {
     throw new RangeError(
@@ -61,12 +65,12 @@ function floatingMs(text: string, what: string): number {
 
 /** The moment at which a wall clock in the zone shows this reading; see the head of this file. */
 function resolveLocal(floating: number, zone: IANAZone): number {
-  const before = zone.offset(floating - DAY_MS) * MINUTE_MS;
-  const after = zone.offset(floating + DAY_MS) * MINUTE_MS;
+  const before = offsetMinutes(zone, floating - DAY_MS) * MINUTE_MS;
+  const after = offsetMinutes(zone, floating + DAY_MS) * MINUTE_MS;
   const first = floating - before;
-  if (before === after || zone.offset(first) * MINUTE_MS === before) return first;
+  if (before === after || offsetMinutes(zone, first) * MINUTE_MS === before) return first;
   const second = floating - after;
-  return zone.offset(second) * MINUTE_MS === after ? second : first;
+  return offsetMinutes(zone, second) * MINUTE_MS === after ? second : first;
 }
 
 function parseMs(text: string, zone: IANAZone): number {
@@ -132,7 +136,7 @@ export const luxonTime = (clock: Clock, minute: number): DateTime => dateTime(cl
 
 /** How far local time is ahead of UTC, minutes; it changes with the clocks. */
 export const utcOffsetMinutes = (clock: Clock, minute: number): number =>
-  zoneOf(clock.zone).offset(clock.epochMs + minute * MINUTE_MS);
+  offsetMinutes(zoneOf(clock.zone), clock.epochMs + minute * MINUTE_MS);
 
 function dateTime(clock: Clock, minute: number): DateTime {
   return DateTime.fromMillis(clock.epochMs + minute * MINUTE_MS, {
@@ -141,16 +145,27 @@ function dateTime(clock: Clock, minute: number): DateTime {
   });
 }
 
+/** A wall clock's reading at the minute, `YYYY-MM-DDTHH:MM`. */
+function reading(clock: Clock, minute: number): string {
+  const ahead = utcOffsetMinutes(clock, minute);
+  return new Date(clock.epochMs + (minute + ahead) * MINUTE_MS).toISOString().slice(0, 16);
+}
+
 /** ISO 8601 to the minute with the zone's offset, like `2026-11-26T14:20-05:00`; UTC has `Z`. */
 export function toIso(clock: Clock, minute: number): string {
-  return dateTime(clock, minute)
-    .toFormat("yyyy-MM-dd'T'HH:mmZZ")
-    .replace(/\+00:00$/, 'Z');
+  const ahead = utcOffsetMinutes(clock, minute);
+  if (ahead === 0) return `${reading(clock, minute)}Z`;
+  const two = (n: number): string => String(Math.trunc(n)).padStart(2, '0');
+  const size = Math.abs(ahead);
+  return `${reading(clock, minute)}${ahead < 0 ? '-' : '+'}${two(size / 60)}:${two(size % 60)}`;
 }
 
 export function localParts(clock: Clock, minute: number): LocalParts {
-  const at = dateTime(clock, minute);
-  return { date: at.toFormat('yyyy-MM-dd'), time: at.toFormat('HH:mm'), weekday: at.weekday };
+  const at = reading(clock, minute);
+  const date = at.slice(0, 10);
+  // 1970-01-01 was a Thursday.
+  const day = Math.floor(floatingMs(date, 'date') / DAY_MS);
+  return { date, time: at.slice(11), weekday: ((((day + 3) % 7) + 7) % 7) + 1 };
 }
 
 /** The first minute of the local day that holds `minute` (01:00 where the clocks skip midnight). */
@@ -159,11 +174,8 @@ export function startOfDay(clock: Clock, minute: number): number {
 }
 
 /** The date `days` later (earlier if negative) on the calendar. */
-export function addDays(date: string, days: number): string {
-  return DateTime.fromMillis(floatingMs(date, 'date') + days * DAY_MS, { zone: 'utc' }).toFormat(
-    'yyyy-MM-dd',
-  );
-}
+export const addDays = (date: string, days: number): string =>
+  new Date(floatingMs(date, 'date') + days * DAY_MS).toISOString().slice(0, 10);
 
 /** Every local date that has a minute in `[from, to)`, in order. */
 export function localDates(clock: Clock, from: number, to: number): string[] {
@@ -183,7 +195,7 @@ export const formatDay = (clock: Clock, minute: number): string =>
   dateTime(clock, minute).toFormat('ccc d LLL');
 
 /** `14:20`, for people. */
-export const formatTime = (clock: Clock, minute: number): string => dateTime(clock, minute).toFormat('HH:mm');
+export const formatTime = (clock: Clock, minute: number): string => localParts(clock, minute).time;
 
 /** `3 d 4 h`, `4 h 20 min`, `35 min`: the two largest parts at most, minutes dropped from two days on. */
 export function formatDuration(minutes: number): string {
