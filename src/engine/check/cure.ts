@@ -1,7 +1,6 @@
 /** How cured is an application by a minute, where it really stands; and what its maker's sheet, or a touch, asks for. */
 import type { TouchTest } from '../shop/index.ts';
-import { ageInBox, agesInRoom, AGE_TOLERANCE, speedOf } from './age.ts';
-import type { Speed } from './age.ts';
+import { ageInBox, AGE_TOLERANCE, speedOf } from './age.ts';
 import type { Evidence, PieceCase } from './evidence.ts';
 import type { Application } from './expected.ts';
 import { readMoment } from './minutes.ts';
@@ -38,23 +37,11 @@ export interface Curing {
 
 export function makeCuring(evidence: Evidence): Curing {
   const { span, zone } = evidence;
-  const sums = new Map<string, Float64Array>();
-  const sumsOf = (room: string, key: string, speed: Speed): Float64Array => {
-    const name = `${room} ${key}`;
-    let found = sums.get(name);
-    if (!found) {
-      found = agesInRoom(speed, evidence.knots.get(room) ?? [], span);
-      sums.set(name, found);
-    }
-    return found;
-  };
-  const inside = (at: Minute): number => Math.min(Math.max(at, span.from), span.to) - span.from;
+  const inside = (at: Minute): number => Math.min(Math.max(at, span.from), span.to);
 
   const ageInRoom: Curing['ageInRoom'] = (room, application, from, to, how) => {
     if (!evidence.rooms.has(room) || to <= from) return 0;
-    const { resin } = application;
-    const ages = sumsOf(room, `${resin.id} ${how.stalls}`, speedOf(resin, how));
-    return ages[inside(to)] - ages[inside(from)];
+    return evidence.ageInRoom(room, speedOf(application.resin, how), inside(from), inside(to));
   };
 
   const age: Curing['age'] = (of, application, to, how) => {

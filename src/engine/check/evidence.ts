@@ -6,12 +6,11 @@ import type { Plan, PlanStep } from '../plan/document.ts';
 import type { Form, Piece, Recipe, Room, Shop, WarmBox } from '../shop/index.ts';
 import { applicationsOf, expectedSteps } from './expected.ts';
 import type { Application, ExpectedStep } from './expected.ts';
-import { openMinutes } from './hours.ts';
 import type { Span } from './hours.ts';
 import { MINUTES_A_DAY, readMoment, readPlanTime, sayTime } from './minutes.ts';
 import type { Minute } from './minutes.ts';
-import { degCAt, roomKnots } from './temperature.ts';
-import type { Knot } from './temperature.ts';
+import { surroundingsOf } from './surroundings.ts';
+import type { Surroundings } from './surroundings.ts';
 import { makeZone } from './zone.ts';
 import type { Zone } from './zone.ts';
 
@@ -57,18 +56,13 @@ export interface PieceCase {
   readonly boxStays: readonly BoxStay[];
 }
 
-export interface Evidence {
+export interface Evidence extends Surroundings {
   readonly shop: Shop;
   readonly plan: Plan;
-  readonly zone: Zone;
   readonly now: Minute;
   readonly span: Span;
   readonly pieces: readonly PieceCase[];
   readonly rooms: ReadonlyMap<string, Room>;
-  readonly knots: ReadonlyMap<string, readonly Knot[]>;
-  /** True when the person is there for the whole minute that begins now. */
-  isThere(person: string, at: Minute): boolean;
-  degC(room: string, at: number): number;
   /** "Thu 2026-11-26 03:10" in the shop's zone. */
   say(at: Minute): string;
 }
@@ -193,28 +187,19 @@ function spanOf(shop: Shop, plan: Plan, zone: Zone): Span {
 export function gatherEvidence(shop: Shop, plan: Plan): Evidence {
   const zone = makeZone(shop.zone);
   const span = spanOf(shop, plan, zone);
-  const knots = new Map(shop.rooms.map((room) => [room.id, roomKnots(room, zone, span)]));
-  const open = new Map(
-    shop.people.map((person) => [
-      person.id,
-      openMinutes(person.hours, [...person.off, ...shop.closures], zone, span),
-    ]),
-  );
+  const surroundings = surroundingsOf(shop, span);
   const pieces = shop.pieces.flatMap((piece) => {
     const recipe = shop.recipes.find((each) => each.id === piece.recipe);
     return recipe ? [pieceCase(shop, plan, piece, recipe, span)] : [];
   });
   return {
+    ...surroundings,
     shop,
     plan,
-    zone,
     now: readPlanTime(plan.now),
     span,
     pieces,
     rooms: new Map(shop.rooms.map((room) => [room.id, room])),
-    knots,
-    isThere: (person, at) => open.get(person)?.[at - span.from] === 1,
-    degC: (room, at) => degCAt(knots.get(room) ?? [{ minute: 0, degC: Number.NaN }], at),
     say: (at) => sayTime(at, zone),
   };
 }

@@ -15,8 +15,16 @@ export interface Zone {
   fromLocal(local: number): Minute;
 }
 
-/** The zone of an IANA name. Throws a RangeError, as the platform does, for a name it does not know. */
+const known = new Map<string, Zone>();
+
+/** The zone of an IANA name, made once. Throws a RangeError, as the platform does, for a name it does not know. */
 export function makeZone(name: string): Zone {
+  let zone = known.get(name);
+  if (!zone) known.set(name, (zone = readZone(name)));
+  return zone;
+}
+
+function readZone(name: string): Zone {
   const format = new Intl.DateTimeFormat('en-US', {
     timeZone: name,
     hourCycle: 'h23',
@@ -33,12 +41,12 @@ export function makeZone(name: string): Zone {
     return Date.UTC(shown.year, shown.month - 1, shown.day, shown.hour, shown.minute) / 60_000 - at;
   };
 
-  const known = new Map<Minute, number>();
+  const offsets = new Map<Minute, number>();
   const exactOffset = (at: Minute): number => {
-    const found = known.get(at);
+    const found = offsets.get(at);
     if (found !== undefined) return found;
     const offset = readOffset(at);
-    known.set(at, offset);
+    offsets.set(at, offset);
     return offset;
   };
 

@@ -103,17 +103,17 @@ function lengths(evidence: Evidence, { expected, byId }: PieceCase): Broken[] {
     if (handsOn !== step.minutes && !here.started)
       wrong(here, `is said to take ${handsOn} minutes of work; it takes ${step.minutes}.`);
     const { start, end } = here;
-    const from = `runs ${evidence.say(start)} to ${evidence.say(end)}`;
+    const from = (): string => `runs ${evidence.say(start)} to ${evidence.say(end)}`;
     if (here.started) {
       // Under way: it ends when its work is done, or now at the soonest.
       const due = Math.max(start + step.minutes, evidence.now);
-      if (end !== due) wrong(here, `${from}; begun then it ends ${evidence.say(due)}.`);
+      if (end !== due) wrong(here, `${from()}; begun then it ends ${evidence.say(due)}.`);
     } else if (step.split) {
       const done = sharedMinutes(evidence, here.step.people, start, end);
       if (done !== step.minutes || sharedMinutes(evidence, here.step.people, end - 1, end) === 0)
-        wrong(here, `${from}, with ${done} minutes of working hours in it; it takes ${step.minutes}.`);
+        wrong(here, `${from()}, with ${done} minutes of working hours in it; it takes ${step.minutes}.`);
     } else if (end - start !== step.minutes) {
-      wrong(here, `${from}, ${end - start} minutes; it takes ${step.minutes}.`);
+      wrong(here, `${from()}, ${end - start} minutes; it takes ${step.minutes}.`);
     }
   }
   return broken;

@@ -40,12 +40,13 @@ export function temperature(evidence: Evidence): Broken[] {
         const degC = evidence.degC(room, at);
         const humidity = humidityAt(evidence, room, at);
         const dew = humidity === undefined ? Number.NEGATIVE_INFINITY : dewPoint(degC, humidity);
-        const air = `${nameOf(apply)}: ${room} has ${degC.toFixed(2)} degC at ${evidence.say(at)}`;
+        const air = (): string =>
+          `${nameOf(apply)}: ${room} has ${degC.toFixed(2)} degC at ${evidence.say(at)}`;
         if (degC < lowestDegC - 1e-9 || degC > highestDegC + 1e-9) {
-          const text = `${air}; ${name} is mixed and applied from ${lowestDegC} to ${highestDegC} degC.`;
+          const text = `${air()}; ${name} is mixed and applied from ${lowestDegC} to ${highestDegC} degC.`;
           broken.push(brokenAt('temperature', apply, text));
         } else if (degC < dew + dewPointMarginK - 1e-9) {
-          const text = `${air} and its dew point is ${dew.toFixed(2)}; ${name} needs ${dewPointMarginK} K between them.`;
+          const text = `${air()} and its dew point is ${dew.toFixed(2)}; ${name} needs ${dewPointMarginK} K between them.`;
           broken.push(brokenAt('temperature', apply, text));
         } else continue;
         break;

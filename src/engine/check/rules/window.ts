@@ -51,17 +51,17 @@ function recoated(
   const { tackOpens, tackCloses } = curing.milestones(of, below);
   const opened = curing.age(of, below, apply.start, { stalls: true });
   const closing = curing.age(of, below, apply.end, { stalls: false });
-  const since = `${below.id}, applied ${evidence.say(under.start)},`;
+  const since = (): string => `${below.id}, applied ${evidence.say(under.start)},`;
   if (opened < tackOpens - AGE_TOLERANCE) {
     const state = `has cured ${opened.toFixed(1)} of the ${tackOpens.toFixed(1)} minutes until it is tacky`;
     broken.push(
-      brokenAt(RULE, apply, `${nameOf(apply)} starts ${evidence.say(apply.start)}: ${since} ${state}.`),
+      brokenAt(RULE, apply, `${nameOf(apply)} starts ${evidence.say(apply.start)}: ${since()} ${state}.`),
     );
   }
   if (closing > tackCloses + AGE_TOLERANCE) {
     const state = `has cured ${closing.toFixed(1)} minutes and was tacky for ${tackCloses.toFixed(1)}`;
     broken.push(
-      brokenAt(RULE, apply, `${nameOf(apply)} ends ${evidence.say(apply.end)}: ${since} ${state}.`),
+      brokenAt(RULE, apply, `${nameOf(apply)} ends ${evidence.say(apply.end)}: ${since()} ${state}.`),
     );
   }
   return broken;
