@@ -8,9 +8,11 @@
  */
 import type { PlaceWishes } from './choosing.ts';
 import { compare } from './compare-levels.ts';
+import { evaluate } from './evaluate.ts';
 import { NEVER, type Assignment, type Model } from './model.ts';
 import { partsOf, type Part } from './parts.ts';
 import { Placer, type Placement } from './placer.ts';
+import { Repair, WAYS } from './repair.ts';
 
 export interface ByParts {
   readonly assignment: Assignment;
@@ -106,18 +108,35 @@ export class PartSearch {
   /**
    * A first plan; false when none was found. Parts of the hint that keep every rule stay as they are, the others are placed anew behind
    * them, no earlier than they were where that can be.
+   * @param early called with a plan that is worth showing while others are still tried
    */
-  construct(hint?: Assignment): boolean {
+  construct(hint?: Assignment, early: (found: ByParts) => void = () => undefined): boolean {
     if (this.placer.isHopeless) return false;
-    const isKept = hint !== undefined && this.rebuild(hint, 'behind') && !this.moved(hint);
-    if (hint !== undefined && !isKept) {
-      this.rebuild(hint, 'in time');
-      this.rebuild(hint, 'before');
-    }
-    if (!isKept) this.buildAfresh();
+    if (hint !== undefined) this.repair(hint, early);
+    const isWorse = hint !== undefined && this.best !== null && this.isFirstWorse(this.best, hint);
+    if (this.best === null || isWorse) this.buildAfresh();
     if (this.best === null) return false;
     this.layBest();
     return true;
+  }
+
+  /** Tries the ways of repair, none more when nothing had to move; the first is told early when it costs nothing at the first level. */
+  private repair(hint: Assignment, early: (found: ByParts) => void): void {
+    const { placer, parts, model } = this;
+    const repair = new Repair(model, parts, placer, hint);
+    for (const way of WAYS) {
+      const isDone = repair.attempt(way, () => this.keepIfBetter());
+      if (way !== 'behind' || !isDone || this.best === null) continue;
+      const { starts } = this.best.assignment;
+      if (!parts.some((_, p) => repair.isMoved(starts, p))) return;
+      if (!this.isFirstWorse(this.best, hint)) early(this.best);
+    }
+  }
+
+  /** Whether the first level has become worse than it was in the hint. */
+  private isFirstWorse({ values }: ByParts, hint: Assignment): boolean {
+    const [first] = this.model.levels;
+    return first !== undefined && values[0] > evaluate(first, hint);
   }
 
   /** Places all parts in the order of their dates; one that finds no place goes first in the next attempt. */
@@ -192,106 +211,6 @@ export class PartSearch {
       order = next;
     }
     this.layBest();
-  }
-
-  /**
-   * Lays the hint down, in one of three ways: parts that it does not fit go behind the others; or before them; or all are placed in the
-   * order of time, so that each pushes those after it.
-   */
-  private rebuild(hint: Assignment, way: 'behind' | 'before' | 'in time'): boolean {
-    const { placer, parts, model } = this;
-    const begins = parts.map(({ starts }) => Math.min(...starts.map((s) => hint.starts[s])));
-    const all = parts.map((_, p) => p).sort((a, b) => begins[a] - begins[b] || a - b);
-    const placed: number[] = [];
-    const misses = (p: number): boolean =>
-      parts[p].starts.some(
-        (s) => hint.starts[s] < model.starts[s].earliest || hint.starts[s] > model.starts[s].latest,
-      );
-    const first = way === 'behind' ? [] : all.filter(misses);
-    const rest = all.filter((p) => !first.includes(p));
-    let isDone = this.placeLike(hint, first, placed);
-    if (isDone) {
-      const broken = way === 'in time' ? rest : rest.filter((p) => !this.keepAs(hint, p));
-      placed.push(...rest.filter((p) => !broken.includes(p)));
-      isDone = this.placeLike(hint, broken, placed);
-    }
-    if (isDone) this.keepIfBetter();
-    for (const p of placed) placer.remove(p);
-    return isDone;
-  }
-
-  /** Whether the best plan is another than the hint, as far as the hint goes. */
-  private moved(hint: Assignment): boolean {
-    const { starts } = this.best!.assignment;
-    return starts.some((at, s) => at !== hint.starts[s] && hint.starts[s] !== this.model.starts[s].earliest);
-  }
-
-  /** Puts a part where the hint has it; choices that the hint leaves unsound are made anew. False when it cannot stay. */
-  private keepAs(hint: Assignment, part: number): boolean {
-    const { placer, parts, model } = this;
-    if (placer.putAt(part, hint)) return true;
-    if (!placer.place(part, this.wishesOf(hint))) return false;
-    // A hint has at its earliest what it does not know.
-    const isMoved = parts[part].starts.some(
-      (s) => placer.least[s] !== hint.starts[s] && hint.starts[s] !== model.starts[s].earliest,
-    );
-    if (isMoved) placer.remove(part);
-    return !isMoved;
-  }
-
-  private wishesOf(hint: Assignment): PlaceWishes {
-    return {
-      floor: Int32Array.from(hint.starts),
-      prefer: Int8Array.from(hint.choices, (choice) => (choice ? 1 : 0)),
-      isStrict: true,
-    };
-  }
-
-  /** Places parts anew, no earlier than in the hint and with its choices where that can be. */
-  private placeLike(hint: Assignment, list: readonly number[], placed: number[]): boolean {
-    const { placer } = this;
-    const order = [...list].sort((a, b) => Number(placer.isFixed(b)) - Number(placer.isFixed(a)));
-    return order.every((p) => {
-      const isPlaced = this.placeAsLike(p, hint) || this.placeInsteadOfOne(p, hint, placed);
-      if (isPlaced) placed.push(p);
-      return isPlaced;
-    });
-  }
-
-  private placeAsLike(part: number, hint: Assignment): boolean {
-    const wishes = this.wishesOf(hint);
-    return (
-      this.placer.place(part, wishes) ||
-      this.placer.place(part, { ...wishes, isStrict: false }) ||
-      this.placer.place(part, { prefer: wishes.prefer })
-    );
-  }
-
-  /** Takes one other part up, places this one, and the other behind it: whichever costs least. */
-  private placeInsteadOfOne(part: number, hint: Assignment, placed: readonly number[]): boolean {
-    const { placer } = this;
-    let best: {
-      readonly values: Float64Array;
-      readonly placements: readonly Placement[];
-      readonly other: number;
-    } | null = null;
-    for (const other of placed) {
-      if (placer.isFixed(other)) continue;
-      const old = placer.remove(other);
-      if (this.placeAsLike(part, hint)) {
-        if (this.placeAsLike(other, hint)) {
-          const values = this.values.slice();
-          const otherPlacement = placer.remove(other);
-          const placements = [placer.remove(part), otherPlacement];
-          if (best === null || compare(values, best.values) < 0) best = { values, placements, other };
-        } else placer.remove(part);
-      }
-      placer.restore(old);
-    }
-    if (best === null) return false;
-    placer.remove(best.other);
-    for (const placement of best.placements) placer.restore(placement);
-    return true;
   }
 
   private keepIfBetter(): void {

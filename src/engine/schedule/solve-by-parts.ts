@@ -24,7 +24,6 @@ export function solveByParts(
   const isWorthIt = parts.length > 1 || (model.openings.length > 0 && model.starts.length <= LARGEST_ALONE);
   if (!isWorthIt) return exact(model, options);
   const search = new PartSearch(model, options.seed, parts);
-  if (!search.construct(options.hint)) return exact(model, options);
   const bounds = search.bounds();
   const levelsOf = ({ values }: ByParts): LevelOutcome[] =>
     model.levels.map(({ name }, k) => ({
@@ -36,7 +35,10 @@ export function solveByParts(
   const report = (found: ByParts): void =>
     options.progress?.({ work: search.work, best: found.assignment, levels: levelsOf(found) });
   const stop = options.stop ?? (() => false);
-  report(search.found!);
+  let told: ByParts | null = null;
+  const tell = (found: ByParts): void => report((told = found));
+  if (!search.construct(options.hint, tell)) return exact(model, options);
+  if (told !== search.found) report(search.found!);
   search.improve(options.budget * SHARE, stop, report);
 
   const found = search.found!;

@@ -1,7 +1,16 @@
 import { expect, test } from 'vitest';
-import { PartSearch } from '../../../src/engine/schedule/improve-by-parts.ts';
+import { PartSearch, type ByParts } from '../../../src/engine/schedule/improve-by-parts.ts';
 import { constantLag, evaluate, nextOpen, solve, verify, yes } from '../../../src/engine/schedule/index.ts';
-import type { Cost, Lag, Model, Opening, Start, Task } from '../../../src/engine/schedule/index.ts';
+import type {
+  Assignment,
+  Cost,
+  Lag,
+  Level,
+  Model,
+  Opening,
+  Start,
+  Task,
+} from '../../../src/engine/schedule/index.ts';
 import { partsOf } from '../../../src/engine/schedule/parts.ts';
 import { bruteForce, randomFrom, tinyModel } from './tiny-models.ts';
 
@@ -124,6 +133,20 @@ test('no plan is better than the bounds: on tiny problems they are at most what 
   expect(plans).toBeGreaterThan(100);
 });
 
+const pinnedAt = (model: Model, pinned: number, at: number): Model => ({
+  ...model,
+  starts: model.starts.map((start, s) => (s === pinned ? { ...start, earliest: at, latest: at } : start)),
+});
+
+/** Minutes by which all steps together lie elsewhere than in the plan that stood. */
+const movedFrom = (standing: Assignment): Level => ({
+  name: 'moved',
+  costs: standing.starts.flatMap((time, start): Cost[] => [
+    { kind: 'late', start, after: time, weight: 1 },
+    { kind: 'early', start, before: time, weight: 1 },
+  ]),
+});
+
 test('of a plan that stands no more is moved than when it is made afresh, and nothing when nothing changed', () => {
   const model = workshop(8, 5);
   const outcome = solve(model, { seed: 1, budget: 100_000 });
@@ -131,20 +154,7 @@ test('of a plan that stands no more is moved than when it is made afresh, and no
   const standing = outcome.best;
   // The first step of job 2 is now to begin a day later.
   const at = standing.starts[10] + 144;
-  const pinned: Model = {
-    ...model,
-    starts: model.starts.map((start, s) => (s === 10 ? { ...start, earliest: at, latest: at } : start)),
-    levels: [
-      {
-        name: 'moved',
-        costs: standing.starts.flatMap((time, start): Cost[] => [
-          { kind: 'late', start, after: time, weight: 1 },
-          { kind: 'early', start, before: time, weight: 1 },
-        ]),
-      },
-      ...model.levels,
-    ],
-  };
+  const pinned: Model = { ...pinnedAt(model, 10, at), levels: [movedFrom(standing), ...model.levels] };
   const search = new PartSearch(pinned, 1);
   expect(search.construct(standing)).toBe(true);
   const { assignment } = search.found!;
@@ -157,4 +167,32 @@ test('of a plan that stands no more is moved than when it is made afresh, and no
   const same = new PartSearch(model, 1);
   same.construct(standing);
   expect(same.found!.assignment).toEqual(standing);
+});
+
+test('a repair that makes nothing later is told at once, keeps every rule, and is no better than the plan that follows', () => {
+  let told = 0;
+  for (let seed = 1; seed <= 12; seed++) {
+    const model = workshop(8, seed);
+    const outcome = solve(model, { seed, budget: 40_000 });
+    if (outcome.status !== 'feasible' && outcome.status !== 'optimal') throw new Error(outcome.status);
+    const standing = outcome.best;
+    const pin = 5 * (seed % 8);
+    const [late, ...others] = model.levels;
+    const replanned: Model = {
+      ...pinnedAt(model, pin, standing.starts[pin] + 3),
+      levels: [late, movedFrom(standing), ...others],
+    };
+    const search = new PartSearch(replanned, seed);
+    const early: ByParts[] = [];
+    const isPlanned = search.construct(standing, (found) => early.push(found));
+    for (const { assignment, values } of early) {
+      told++;
+      expect(verify(replanned, assignment), `seed ${seed}`).toEqual([]);
+      expect(replanned.levels.map((level) => evaluate(level, assignment))).toEqual(values);
+      expect(values[0]).toBeLessThanOrEqual(evaluate(late, standing));
+      expect(isPlanned).toBe(true);
+      expect(search.found!.values[0]).toBeLessThanOrEqual(values[0]);
+    }
+  }
+  expect(told).toBeGreaterThan(2);
 });
