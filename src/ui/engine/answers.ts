@@ -90,6 +90,11 @@ export const makeAnswers = (post: (reply: Reply) => void): ((request: Request) =
       });
       return { ok: true, planned: checked(read.shop, plan) };
     },
+    rehearse({ shop, ...options }) {
+      const read = parseShop(JSON.stringify(shop));
+      if (read.ok) checked(read.shop, planShop(read.shop, { ...options, budget: 0 }));
+      return null;
+    },
     hold(question) {
       held = question;
       return question.plan ? milestones(question.shop, question.plan) : [];

@@ -12,10 +12,14 @@ export interface PlanJob {
   stop(): void;
 }
 
+type Asked = Exclude<Ask, 'plan' | 'rehearse'>;
+
 export interface Engine {
-  ask<K extends Exclude<Ask, 'plan'>>(ask: K, question: Asks[K]['question']): Promise<Asks[K]['answer']>;
+  ask<K extends Asked>(ask: K, question: Asks[K]['question']): Promise<Asks[K]['answer']>;
   /** Plans in the background; a plan that is still running is given up. `better` hears every improvement. */
   plan(request: PlanRequest, better: (planned: Planned) => void): PlanJob;
+  /** A plan like this will soon be wanted: the worker that will make it gets ready. Nothing is answered. */
+  rehearse(request: PlanRequest): void;
   close(): void;
 }
 
@@ -23,17 +27,21 @@ export const makeEngine = (spawn: () => WorkerLike): Engine => {
   const desk = makeLine(spawn());
   let planner: Line | null = null;
   let standby: Line | null = null;
-  const freshPlanner = (): Line => {
-    if (planner && !planner.busy()) return planner;
-    planner?.cut();
-    planner = standby ?? makeLine(spawn());
-    standby = makeLine(spawn());
-    return planner;
+  /** The line that takes the next plan: one that is planning has to be ended first. */
+  const next = (): Line => {
+    if (planner && !planner.busy('plan')) return planner;
+    standby ??= makeLine(spawn());
+    return standby;
   };
   return {
     ask: (ask, question) => desk.ask(ask, question),
     plan(request, better) {
-      const line = freshPlanner();
+      const line = next();
+      if (line !== planner) {
+        planner?.cut();
+        planner = line;
+        standby = makeLine(spawn());
+      }
       let wanted = true;
       const done = new Promise<PlanAnswer>((resolve, reject) => {
         line
@@ -47,6 +55,12 @@ export const makeEngine = (spawn: () => WorkerLike): Engine => {
           wanted = false;
         },
       };
+    },
+    rehearse(request) {
+      // What goes wrong in a rehearsal goes wrong again, and is told, when it is meant.
+      void next()
+        .ask('rehearse', request)
+        .catch(() => undefined);
     },
     close() {
       desk.cut();

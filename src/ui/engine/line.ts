@@ -10,6 +10,7 @@ export interface WorkerLike {
 }
 
 interface Waiting {
+  readonly ask: Ask;
   readonly settle: (answer: unknown) => void;
   readonly fail: (error: Error) => void;
   readonly better?: (planned: Planned) => void;
@@ -22,8 +23,8 @@ export interface Line {
     question: Asks[K]['question'],
     better?: (planned: Planned) => void,
   ): Promise<Asks[K]['answer']>;
-  /** Whether a question is still unanswered. */
-  busy(): boolean;
+  /** Whether a question of this kind is still unanswered. */
+  busy(ask: Ask): boolean;
   /** Ends the worker; what is still open never settles. */
   cut(): void;
 }
@@ -52,10 +53,15 @@ export const makeLine = (worker: WorkerLike): Line => {
       new Promise<Asks[K]['answer']>((resolve, reject) => {
         const id = nextId++;
         // The protocol's map pairs each question with its answer; the worker's side is typed by the same map.
-        waiting.set(id, { settle: (answer) => resolve(answer as Asks[K]['answer']), fail: reject, better });
+        waiting.set(id, {
+          ask,
+          settle: (answer) => resolve(answer as Asks[K]['answer']),
+          fail: reject,
+          better,
+        });
         worker.postMessage({ id, ask, question } as Request, []);
       }),
-    busy: () => waiting.size > 0,
+    busy: (kind) => [...waiting.values()].some(({ ask }) => ask === kind),
     cut() {
       waiting.clear();
       worker.terminate();

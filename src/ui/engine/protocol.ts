@@ -77,6 +77,8 @@ export interface Asks {
   };
   /** Plans; replies with better and better plans before the last one. */
   readonly plan: { readonly question: PlanRequest; readonly answer: PlanAnswer };
+  /** Goes through a re-plan without searching and forgets it, so that the next one finds its tables made. */
+  readonly rehearse: { readonly question: PlanRequest; readonly answer: null };
   /** Keeps shop and plan in the worker for the questions below, so that they travel once; answers how the plan cures. */
   readonly hold: {
     readonly question: { readonly shop: Shop; readonly plan: Plan | null };

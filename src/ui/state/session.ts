@@ -6,7 +6,7 @@ import { batch, createEffect, createMemo, createSignal, onCleanup, untrack, type
 import type { Shop } from '../../engine/shop/index.ts';
 import { makeZoneClock, minuteOf, type Minute, type ZoneClock } from '../clock/index.ts';
 import type { Edit } from '../edits/index.ts';
-import type { ApplicationCure, Engine, FileFault, PlanJob, Planned } from '../engine/index.ts';
+import type { ApplicationCure, Engine, FileFault, PlanJob, Planned, PlanRequest } from '../engine/index.ts';
 import type { Kept } from '../storage/index.ts';
 import { exampleText, FIRST_EXAMPLE } from './demo.ts';
 import { advance, beginHistory, stepBack, stepForward, type History } from './history.ts';
@@ -185,13 +185,20 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     setPhase('failed');
   };
 
+  const requestFor = (current: Shop): PlanRequest => ({
+    shop: current,
+    now: clock().iso(now()),
+    seed: SEED,
+    budget,
+    standing: planned()?.plan,
+  });
+
   const replan = (): void => {
     const current = shop();
     if (!current) return;
     job?.stop();
-    const standing = planned()?.plan;
-    setPhase(standing ? 'improving' : 'planning');
-    const request = { shop: current, now: clock().iso(now()), seed: SEED, budget, standing };
+    const request = requestFor(current);
+    setPhase(request.standing ? 'improving' : 'planning');
     job = engine.plan(request, (better) => better.plan.steps.length > 0 && show(better));
     job.done
       .then((answer) => {
@@ -373,6 +380,9 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     ready: () => holding,
     takeInHand() {
       inHand = true;
+      const current = shop();
+      // What is taken up will be put down, and the plan made again around it.
+      if (current) engine.rehearse(requestFor(current));
     },
     letGo() {
       inHand = false;

@@ -32,12 +32,14 @@ describe('the line to a worker', () => {
     const line = makeLine(worker);
     const first = line.ask('open', { text: '1' });
     const second = line.ask('open', { text: '2' });
+    expect(line.busy('open')).toBe(true);
+    expect(line.busy('plan')).toBe(false);
     const faults = (path: string) => ({ ok: false, faults: [{ path, found: '', message: '' }] });
     reply({ id: sent[1].id, kind: 'answer', answer: faults('second') });
     reply({ id: sent[0].id, kind: 'answer', answer: faults('first') });
     expect(await first).toEqual(faults('first'));
     expect(await second).toEqual(faults('second'));
-    expect(line.busy()).toBe(false);
+    expect(line.busy('open')).toBe(false);
   });
 
   test('a reply that nobody waits for is dropped', () => {
@@ -96,6 +98,30 @@ describe('the door to the engine', () => {
     await expect(engine.ask('why', { piece: 'wren', step: 'prepare' })).rejects.toThrow(
       'there is no plan yet',
     );
+    engine.close();
+  });
+
+  test('a plan that was rehearsed is the plan that was not', async () => {
+    const engine = makeEngine(inProcess);
+    const request = { shop: shopOf(), now: NOW, seed: 1, budget: 5_000 };
+    const plain = await engine.plan(request, () => undefined).done;
+    if (!plain.ok) throw new Error(JSON.stringify(plain.faults));
+    const standing = plain.planned.plan;
+    const pinned = shopOf((old) => ({
+      ...old,
+      pieces: old.pieces.map((piece) => ({ ...piece, pins: [{ step: 'prepare', at: '2026-11-28T10:00' }] })),
+    }));
+    const again = { ...request, shop: pinned, standing };
+    const unrehearsed = makeEngine(inProcess);
+    const expected = await unrehearsed.plan(again, () => undefined).done;
+    // While a plan is being made it is the standby that rehearses; and a broken file rehearses nothing.
+    engine.plan({ ...request, seed: 2 }, () => undefined);
+    engine.rehearse({ ...request, standing });
+    engine.rehearse({ ...request, shop: shopOf((old) => ({ ...old, resins: [] })) });
+    expect(await engine.plan(again, () => undefined).done).toEqual(expected);
+    engine.rehearse({ ...again });
+    expect(await engine.plan(again, () => undefined).done).toEqual(expected);
+    unrehearsed.close();
     engine.close();
   });
 
