@@ -1,5 +1,5 @@
 import { DateTime, IANAZone } from 'luxon';
-import fc from 'fast-check';
+import { assert, constantFrom, integer, nat, oneof, pre, property, record } from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   addDays,
@@ -23,15 +23,15 @@ const ZONES = [
   'Australia/Lord_Howe',
   'Pacific/Apia',
 ];
-const zone = fc.constantFrom(...ZONES);
+const zone = constantFrom(...ZONES);
 /** Minutes since 1970: 1975 to 2099. */
-const minute = fc.integer({
+const minute = integer({
   min: Date.UTC(1975, 0) / 60_000,
   max: Date.UTC(2099, 0) / 60_000,
 });
 /** Luxon's own changes of the clock, found by its offsets day by day, and the minutes around them. */
 const nearChange = fc
-  .tuple(zone, fc.integer({ min: 1975, max: 2037 }), fc.integer({ min: -90, max: 90 }), fc.nat())
+  .tuple(zone, integer({ min: 1975, max: 2037 }), integer({ min: -90, max: 90 }), nat())
   .map(([name, year, around, pick]) => {
     const offset = (ms: number): number => IANAZone.create(name).offset(ms);
     const days = Array.from({ length: 365 }, (_, day) => Date.UTC(year, 0, 1 + day));
@@ -45,12 +45,12 @@ const nearChange = fc
     }
     return { name, at: after / 60_000 + around };
   });
-const anyMoment = fc.oneof(fc.record({ name: zone, at: minute }), nearChange);
+const anyMoment = oneof(record({ name: zone, at: minute }), nearChange);
 
 describe('the clock reads and writes as luxon does, in every zone and season', () => {
   it('writes the same time and offset, and names the same day', () => {
-    fc.assert(
-      fc.property(anyMoment, ({ name, at }) => {
+    assert(
+      property(anyMoment, ({ name, at }) => {
         const clock = clockAt(name, 0);
         const luxon = DateTime.fromMillis(at * 60_000, { zone: name });
         expect(toIso(clock, at)).toBe(luxon.toFormat("yyyy-MM-dd'T'HH:mmZZ").replace(/\+00:00$/, 'Z'));
@@ -72,8 +72,8 @@ describe('the clock reads and writes as luxon does, in every zone and season', (
       "yyyy-MM-dd'T'HH:mm:ss.SSSZZ",
       "yyyy-MM-dd'T'HH:mmZZZ",
     ];
-    fc.assert(
-      fc.property(anyMoment, fc.constantFrom(...forms), ({ name, at }, form) => {
+    assert(
+      property(anyMoment, constantFrom(...forms), ({ name, at }, form) => {
         const text = DateTime.fromMillis(at * 60_000, { zone: name }).toFormat(form);
         expect(toMinute(clockAt('UTC', 0), text)).toBe(at);
       }),
@@ -83,17 +83,17 @@ describe('the clock reads and writes as luxon does, in every zone and season', (
 
   it('counts days on the calendar as luxon does, and refuses the dates that luxon refuses', () => {
     const two = (n: number): string => String(n).padStart(2, '0');
-    fc.assert(
-      fc.property(
-        fc.integer({ min: 1, max: 9999 }),
-        fc.integer({ min: 0, max: 13 }),
-        fc.integer({ min: 0, max: 32 }),
-        fc.integer({ min: -800, max: 800 }),
+    assert(
+      property(
+        integer({ min: 1, max: 9999 }),
+        integer({ min: 0, max: 13 }),
+        integer({ min: 0, max: 32 }),
+        integer({ min: -800, max: 800 }),
         (year, month, day, days) => {
           const date = `${String(year).padStart(4, '0')}-${two(month)}-${two(day)}`;
           const luxon = DateTime.fromISO(date, { zone: 'utc' });
           const later = luxon.plus({ days });
-          fc.pre(!later.isValid || (later.year >= 0 && later.year <= 9999));
+          pre(!later.isValid || (later.year >= 0 && later.year <= 9999));
           if (luxon.isValid) expect(addDays(date, days)).toBe(later.toFormat('yyyy-MM-dd'));
           else expect(() => addDays(date, days)).toThrow('is not on the calendar');
         },
