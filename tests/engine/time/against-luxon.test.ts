@@ -1,5 +1,5 @@
 import { DateTime, IANAZone } from 'luxon';
-import { assert, constantFrom, integer, nat, oneof, pre, property, record } from 'fast-check';
+import { assert, constantFrom, integer, nat, oneof, pre, property, record, tuple } from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   addDays,
@@ -30,9 +30,8 @@ const minute = integer({
   max: Date.UTC(2099, 0) / 60_000,
 });
 /** Luxon's own changes of the clock, found by its offsets day by day, and the minutes around them. */
-const nearChange = fc
-  .tuple(zone, integer({ min: 1975, max: 2037 }), integer({ min: -90, max: 90 }), nat())
-  .map(([name, year, around, pick]) => {
+const nearChange = tuple(zone, integer({ min: 1975, max: 2037 }), integer({ min: -90, max: 90 }), nat()).map(
+  ([name, year, around, pick]) => {
     const offset = (ms: number): number => IANAZone.create(name).offset(ms);
     const days = Array.from({ length: 365 }, (_, day) => Date.UTC(year, 0, 1 + day));
     const changing = days.filter((ms) => offset(ms) !== offset(ms + 86_400_000));
@@ -44,7 +43,8 @@ const nearChange = fc
       else after = middle;
     }
     return { name, at: after / 60_000 + around };
-  });
+  },
+);
 const anyMoment = oneof(record({ name: zone, at: minute }), nearChange);
 
 describe('the clock reads and writes as luxon does, in every zone and season', () => {
