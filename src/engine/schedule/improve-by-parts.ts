@@ -9,6 +9,7 @@
 import type { PlaceWishes } from './choosing.ts';
 import { compare } from './compare-levels.ts';
 import { evaluate } from './evaluate.ts';
+import type { Alone } from './held-to.ts';
 import { NEVER, type Assignment, type Model } from './model.ts';
 import { partsOf, type Part } from './parts.ts';
 import { Placer, type Placement } from './placer.ts';
@@ -30,6 +31,18 @@ const WANDERING = 0.5;
 /** How often all is built anew because something is late, and the share of all parts by which a late one moves up then. */
 const REBUILDINGS = 60;
 const MOVING_UP = 1 / 6;
+
+/** What goes on beside the search. */
+export interface Beside {
+  /** True ends the search. */
+  stop(): boolean;
+  /** For each level a value below which no search is needed, in a plan with these values. */
+  boundsOf(values: readonly number[]): readonly number[];
+  /** An improvement. */
+  better(found: ByParts): void;
+  /** Called now and then, at doubling work: the bounds may be raised. Counted steps of that. */
+  rest(found: ByParts): number;
+}
 
 export class PartSearch {
   private readonly placer: Placer;
@@ -91,18 +104,9 @@ export class PartSearch {
     return Math.floor(this.random() * n);
   }
 
-  /** A lower bound of each level: what every part costs when it has everything for itself. Buckets count nothing. */
-  bounds(): number[] {
-    const { placer } = this;
-    return this.model.levels.map(({ costs }) =>
-      costs.reduce((sum, cost) => {
-        if (cost.kind === 'late')
-          return sum + cost.weight * Math.max(0, placer.leastAlone(cost.start) - cost.after);
-        if (cost.kind === 'early')
-          return sum + cost.weight * Math.max(0, cost.before - this.model.starts[cost.start].latest);
-        return cost.kind === 'choice' && placer.isForced(cost.when) ? sum + cost.weight : sum;
-      }, 0),
-    );
+  /** What is known of the parts when they have everything for themselves. */
+  get alone(): Alone {
+    return this.placer;
   }
 
   /**
@@ -175,12 +179,7 @@ export class PartSearch {
    * Builds all anew, what came late in one plan earlier in the order of the next: soon those that wait for what is scarcest go first.
    * Ends with the best plan laid down.
    */
-  private rebuildByWhatIsLate(
-    bound: number,
-    until: number,
-    stop: () => boolean,
-    better: (found: ByParts) => void,
-  ): void {
+  private rebuildByWhatIsLate(bound: number, until: number, beside: Beside): void {
     const { placer, dated } = this;
     const share = new Float64Array(this.values.length);
     const step = Math.ceil(this.parts.length * MOVING_UP);
@@ -188,7 +187,7 @@ export class PartSearch {
     for (const p of order) placer.remove(p);
     for (
       let k = 0;
-      k < REBUILDINGS && this.best!.values[dated] > bound && placer.work < until && !stop();
+      k < REBUILDINGS && this.best!.values[dated] > bound && placer.work < until && !beside.stop();
       k++
     ) {
       const failed = this.layInOrder(order);
@@ -198,7 +197,7 @@ export class PartSearch {
       }
       const before = this.best;
       this.keepIfBetter();
-      if (this.best !== before) better(this.best!);
+      if (this.best !== before) beside.better(this.best!);
       const next = [...order];
       for (const p of order) {
         placer.tally.share(p, share);
@@ -221,22 +220,33 @@ export class PartSearch {
     this.best = { assignment: this.placer.assignment(), values: [...this.values] };
   }
 
-  /** Betters the plan until `work` counted steps in all are done. Calls `better` for each improvement. */
-  improve(until: number, stop: () => boolean, better: (found: ByParts) => void): void {
+  /** Betters the plan until `work` counted steps in all are done. */
+  improve(until: number, beside: Beside): void {
     const { placer } = this;
     if (this.best === null) return;
-    const bounds = this.bounds();
     const hasBuckets = this.model.levels.some(({ costs }) => costs.some(({ kind }) => kind === 'buckets'));
     const patience = PATIENCE * this.parts.length;
     // At first only the first level that is open counts: a move may cost later levels, which are won back afterwards.
     const wanderUntil = placer.work + (until - placer.work) * WANDERING;
+    const openLevel = (): number => {
+      const bounds = beside.boundsOf(this.best!.values);
+      return this.best!.values.findIndex((value, k) => value > bounds[k]);
+    };
+    let open = openLevel();
+    if (open === this.dated && open >= 0) {
+      const bound = beside.boundsOf(this.best.values)[open];
+      this.rebuildByWhatIsLate(bound, wanderUntil, beside);
+      open = openLevel();
+    }
     let isWandering = true;
     let idle = 0;
-    if (this.best.values.findIndex((value, k) => value > bounds[k]) === this.dated && this.dated >= 0)
-      this.rebuildByWhatIsLate(bounds[this.dated], wanderUntil, stop, better);
-    while (placer.work < until && idle++ < patience && !stop()) {
-      const open = this.best.values.findIndex((value, k) => value > bounds[k]);
-      if (open < 0) return;
+    let restAt = 2 * placer.work;
+    while (open >= 0 && placer.work < until && idle++ < patience && !beside.stop()) {
+      if (placer.work >= restAt) {
+        placer.work += beside.rest(this.best);
+        restAt = 2 * placer.work;
+        open = openLevel();
+      }
       if (isWandering && (open > 0 || idle > patience >> 1 || placer.work > wanderUntil)) {
         isWandering = false;
         this.goBack();
@@ -248,7 +258,8 @@ export class PartSearch {
       if (!(isGathering ? this.gather() : this.reorder())) continue;
       idle = 0;
       this.keep();
-      better(this.best);
+      beside.better(this.best);
+      open = openLevel();
     }
   }
 

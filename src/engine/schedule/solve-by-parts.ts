@@ -5,10 +5,13 @@
 import { compare } from './compare-levels.ts';
 import { PartSearch, type ByParts } from './improve-by-parts.ts';
 import type { LevelOutcome, Model, Outcome, SolveOptions } from './model.ts';
+import { PartBounds } from './part-bounds.ts';
 import { partsOf } from './parts.ts';
 
 /** The share of the budget for the search by parts, while it finds something. */
 const SHARE = 0.5;
+/** The share of the work that goes into bounds, as far as they can be raised. */
+const BOUNDING = 1 / 3;
 /** A model of one part is searched by parts only when it is small. */
 const LARGEST_ALONE = 100;
 
@@ -24,14 +27,16 @@ export function solveByParts(
   const isWorthIt = parts.length > 1 || (model.openings.length > 0 && model.starts.length <= LARGEST_ALONE);
   if (!isWorthIt) return exact(model, options);
   const search = new PartSearch(model, options.seed, parts);
-  const bounds = search.bounds();
-  const levelsOf = ({ values }: ByParts): LevelOutcome[] =>
-    model.levels.map(({ name }, k) => ({
+  const bounds = new PartBounds(model, parts, search.alone);
+  const levelsOf = ({ values }: ByParts): LevelOutcome[] => {
+    const least = bounds.of(values);
+    return model.levels.map(({ name }, k) => ({
       name,
       value: values[k],
-      bound: bounds[k],
-      proven: bounds[k] >= values[k],
+      bound: least[k],
+      proven: least[k] >= values[k],
     }));
+  };
   const report = (found: ByParts): void =>
     options.progress?.({ work: search.work, best: found.assignment, levels: levelsOf(found) });
   const stop = options.stop ?? (() => false);
@@ -39,7 +44,17 @@ export function solveByParts(
   const tell = (found: ByParts): void => report((told = found));
   if (!search.construct(options.hint, tell)) return exact(model, options);
   if (told !== search.found) report(search.found!);
-  search.improve(options.budget * SHARE, stop, report);
+  search.improve(options.budget * SHARE, {
+    stop,
+    boundsOf: (values) => bounds.of(values),
+    better: report,
+    rest: (best) => {
+      const before = bounds.work;
+      bounds.raise(best.assignment, best.values, before + search.work * BOUNDING, stop);
+      report(best);
+      return bounds.work - before;
+    },
+  });
 
   const found = search.found!;
   const levels = levelsOf(found);
@@ -63,7 +78,7 @@ export function solveByParts(
           options.progress?.({
             ...progress,
             work: progress.work + search.work,
-            levels: progress.levels.map((level, k) => tighter(level, bounds[k])),
+            levels: tighter(progress.levels, bounds.of(values)),
           });
       }),
   });
@@ -72,7 +87,7 @@ export function solveByParts(
   if (outcome.status === 'unknown') return { ...alone, work };
   const values = outcome.levels.map(({ value }) => value);
   if (compare(values, found.values) > 0) return { ...alone, work };
-  const closed = outcome.levels.map((level, k) => tighter(level, bounds[k]));
+  const closed = tighter(outcome.levels, bounds.of(values));
   return {
     ...outcome,
     status: closed.every(({ proven }) => proven) ? 'optimal' : 'feasible',
@@ -81,9 +96,10 @@ export function solveByParts(
   };
 }
 
-/** With a bound from elsewhere. */
-const tighter = (level: LevelOutcome, bound: number): LevelOutcome => ({
-  ...level,
-  bound: Math.max(level.bound, Math.min(bound, level.value)),
-  proven: level.proven || bound >= level.value,
-});
+/** With bounds from elsewhere. */
+const tighter = (levels: readonly LevelOutcome[], bounds: readonly number[]): LevelOutcome[] =>
+  levels.map((level, k) => ({
+    ...level,
+    bound: Math.max(level.bound, Math.min(bounds[k], level.value)),
+    proven: level.proven || bounds[k] >= level.value,
+  }));

@@ -13,6 +13,9 @@ import {
   type Model,
   type MonotoneMap,
 } from '../../../src/engine/schedule/index.ts';
+import { PartSearch } from '../../../src/engine/schedule/improve-by-parts.ts';
+import { PartBounds } from '../../../src/engine/schedule/part-bounds.ts';
+import { partsOf } from '../../../src/engine/schedule/parts.ts';
 import { randomFrom } from './tiny-models.ts';
 
 const HORIZON = 26;
@@ -243,9 +246,10 @@ function program({ model, boards }: Shop): string {
 
 const COUNT = 200;
 
-test(`on ${COUNT} random shops with cure tables, forms, hours and hands the least lateness is that of the HiGHS solver`, async () => {
+test(`on ${COUNT} random shops with cure tables, forms, hours and hands the least lateness is that of the HiGHS solver, and no bound is above it`, async () => {
   const highs = await highsLoader();
   let late = 0;
+  let raised = 0;
   let infeasible = 0;
   for (let seed = 1; seed <= COUNT; seed++) {
     const shop = randomShop(seed);
@@ -263,9 +267,18 @@ test(`on ${COUNT} random shops with cure tables, forms, hours and hands the leas
     expect(verify(shop.model, outcome.best), where).toEqual([]);
     expect(outcome.levels[0].value, where).toBe(Math.round(reference.ObjectiveValue));
     if (outcome.levels[0].value > 0) late++;
+    const parts = partsOf(shop.model);
+    const bounds = new PartBounds(shop.model, parts, new PartSearch(shop.model, seed, parts).alone);
+    const [alone] = bounds.of([]);
+    // An upper end above the truth: the prices are to be driven on when the bound is tight.
+    bounds.raise(outcome.best, [outcome.levels[0].value + 5], 20_000, () => false);
+    const [bound] = bounds.of([]);
+    expect(bound, where).toBeLessThanOrEqual(Math.round(reference.ObjectiveValue));
+    if (bound > alone) raised++;
   }
   // The generator must keep making shops of every kind.
   expect(late).toBeGreaterThan(COUNT / 5);
+  expect(raised).toBeGreaterThan(COUNT / 20);
   expect(infeasible).toBeGreaterThan(0);
   expect(infeasible).toBeLessThan(COUNT / 2);
 }, 120_000);

@@ -168,8 +168,14 @@ export function tinyModel(seed: number): Model {
 /** The best values, level by level; null when no assignment keeps the rules. */
 export function bruteForce(model: Model): number[] | null {
   let best: number[] | null = null;
+  for (const values of everyAnswer(model)) if (best === null || isLess(values, best)) best = values;
+  return best;
+}
+
+/** The values of the levels of each assignment that keeps the rules. */
+export function* everyAnswer(model: Model): Generator<number[]> {
   const starts = model.starts.map((start) => start.earliest);
-  if (model.starts.some((start) => start.earliest > start.latest)) return null;
+  if (model.starts.some((start) => start.earliest > start.latest)) return;
   for (;;) {
     for (let mask = 0; mask < 1 << model.choices.length; mask++) {
       const assignment: Assignment = {
@@ -177,12 +183,11 @@ export function bruteForce(model: Model): number[] | null {
         choices: model.choices.map((_, k) => ((mask >> k) & 1) === 1),
       };
       if (verify(model, assignment).length > 0) continue;
-      const values = model.levels.map((level) => evaluate(level, assignment));
-      if (best === null || isLess(values, best)) best = values;
+      yield model.levels.map((level) => evaluate(level, assignment));
     }
     let k = 0;
     while (k < starts.length && starts[k] === model.starts[k].latest) starts[k] = model.starts[k++].earliest;
-    if (k === starts.length) return best;
+    if (k === starts.length) return;
     starts[k]++;
   }
 }
