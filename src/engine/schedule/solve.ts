@@ -231,7 +231,7 @@ class Solver {
     const [value, bound] = [this.values[0], this.bounds[0]];
     const end = this.work + work - limit;
     this.raiseBound(this.work + (work - limit) * RAISE_SHARE);
-    this.minimise(0, end);
+    this.close(end);
     const isCloser = this.values[0] < value || this.bounds[0] > bound;
     this.exactLuck = isCloser ? 1 : Math.max(LEAST_EXACT_LUCK, this.exactLuck / 2);
   }
@@ -239,7 +239,7 @@ class Solver {
   /** Halves the gap of the first level again and again: a value that is refuted soon raises the bound, one that is not is given up. */
   private raiseBound(limit: number): void {
     const view = 2 * this.kernel.totals[0] + 1;
-    this.search.dive = false;
+    this.decideByActivity();
     let most = this.values[0] - 1;
     while (this.bounds[0] <= most && this.work < limit && !this.exhausted) {
       const target = (this.bounds[0] + most) >> 1;
@@ -252,6 +252,26 @@ class Solver {
     this.refuteConflicts *= 2;
   }
 
+  /** Asks for anything better than the best, in one search without a change of question, until the first level is proven. */
+  private close(limit: number): void {
+    const view = 2 * this.kernel.totals[0] + 1;
+    this.decideByActivity();
+    while (this.work < limit && !this.exhausted && !this.proven[0]) {
+      const verdict =
+        this.bounds[0] >= this.values[0]
+          ? 'refuted'
+          : this.run([[view, 1 - this.values[0]]], [], Infinity, limit);
+      if (verdict === 'refuted') this.prove(0);
+    }
+  }
+
+  private decideByActivity(): void {
+    const { search, kernel } = this;
+    search.dive = false;
+    // Where many tasks exclude each other, the orders are the better decisions once there is a schedule to follow.
+    search.decideStarts(!kernel.isSettledByOrders && kernel.orders.count < kernel.startCount);
+  }
+
   /** Improves one level under the values of the earlier ones, until it is proven or its work is used up. */
   private minimise(k: number, limit: number): void {
     const { search, kernel } = this;
@@ -260,9 +280,7 @@ class Solver {
     let round = 0;
     let patience = 100;
     const before = this.values.slice(0, k);
-    search.dive = false;
-    // Where many tasks exclude each other, the orders are the better decisions once there is a schedule to follow.
-    search.decideStarts(!kernel.isSettledByOrders && kernel.orders.count < kernel.startCount);
+    this.decideByActivity();
     const { costs } = this.model.levels[k];
     const shifts = !kernel.isSettledByOrders && costs.length === 1 && costs[0].kind === 'late';
     while (this.work < limit && !this.exhausted) {
