@@ -1,7 +1,8 @@
 /**
  * A plan built and bettered part by part: every part placed at its earliest behind those before it, in the order of what is due first; while
  * something is late, all once more with what is late placed earlier in the order; then again and again a few parts are taken up, a late one and
- * some that stand in its way, and laid down in another order. Kept when the levels, compared in order, are no worse.
+ * some that stand in its way, and laid down in another order. Kept when the levels, compared in order, are no worse; where the last level alone is
+ * open, also when it is little more than in the best plan.
  *
  * Literature: Joslin and Clements 1999 (what squeaks goes first), Shaw 1998 (large neighbourhoods), Ropke and Pisinger 2006 (related
  * removal), Dueck 1993 (record-to-record travel).
@@ -28,6 +29,9 @@ const GATHERING = 0.4;
 const WAITING = 0.3;
 /** The share of the work in which only the first level counts. */
 const WANDERING = 0.5;
+/** When the last level alone is open, by how much more than the best a plan may cost; that falls to nothing in so many moves a part, again and again. */
+const BEARABLE = 0.005;
+const CYCLE = 50;
 /** How often all is built anew because something is late, and the share of all parts by which a late one moves up then. */
 const REBUILDINGS = 60;
 const MOVING_UP = 1 / 6;
@@ -55,6 +59,8 @@ export class PartSearch {
   private state: number;
   /** How many of the levels must not get worse in a move. */
   private counted = 0;
+  /** The most that the last level may cost meanwhile, the others costing no more than in the best plan. */
+  private bearable = 0;
   private best: ByParts | null = null;
   moves = 0;
 
@@ -226,6 +232,7 @@ export class PartSearch {
     if (this.best === null) return;
     const hasBuckets = this.model.levels.some(({ costs }) => costs.some(({ kind }) => kind === 'buckets'));
     const patience = PATIENCE * this.parts.length;
+    const cycle = CYCLE * this.parts.length;
     // At first only the first level that is open counts: a move may cost later levels, which are won back afterwards.
     const wanderUntil = placer.work + (until - placer.work) * WANDERING;
     const openLevel = (): number => {
@@ -252,7 +259,10 @@ export class PartSearch {
         this.goBack();
       }
       this.counted = isWandering ? 1 : this.values.length;
-      this.moves++;
+      const phase = (this.moves++ % cycle) / cycle;
+      if (phase === 0 && !isWandering) this.goBack();
+      const isLastOpen = !isWandering && open === this.values.length - 1;
+      this.bearable = isLastOpen ? this.best.values[open] * (1 + BEARABLE * (1 - phase)) : 0;
       placer.work += 5;
       const isGathering = hasBuckets && !isWandering && this.random() < GATHERING;
       if (!(isGathering ? this.gather() : this.reorder())) continue;
@@ -318,11 +328,21 @@ export class PartSearch {
     const old: Placement[] = order.map((p) => placer.remove(p));
     let placed = 0;
     while (placed < order.length && placer.place(order[placed], wishes)) placed++;
-    if (placed === order.length && compare(this.values.subarray(0, this.counted), before) <= 0)
-      return compare(this.values, this.best!.values) < 0;
+    const isKept =
+      placed === order.length &&
+      (compare(this.values.subarray(0, this.counted), before) <= 0 || this.isBearable());
+    if (isKept) return compare(this.values, this.best!.values) < 0;
     for (const p of order.slice(0, placed)) placer.remove(p);
     for (const placement of old) placer.restore(placement);
     return false;
+  }
+
+  private isBearable(): boolean {
+    const { values, bearable } = this;
+    const last = values.length - 1;
+    return (
+      values[last] <= bearable && this.best!.values.every((value, k) => k === last || values[k] <= value)
+    );
   }
 
   private choose(): number[] {
