@@ -17,6 +17,8 @@ const LOOKS_PER_STEP = 8;
 const PATIENCE = 3000;
 /** How many schedules are kept to begin between. */
 const COMPANY = 6;
+/** After so many beginnings that brought none better than the company's best, another company is gathered from nothing. */
+const BARREN = 30;
 /** A new beginning lies from this share of the way between two schedules to one minus it. */
 const NEAREST = 0.3;
 
@@ -29,6 +31,8 @@ export class CriticalPathSearch {
   private latest: Sequenced;
   private idle = 0;
   private best: Sequenced;
+  /** Beginnings since the company's best was found. */
+  private barren = 0;
   private otherWork = 0;
 
   /** Builds the first schedule. */
@@ -100,7 +104,13 @@ export class CriticalPathSearch {
 
   private begin(): void {
     const { company, chance, graph } = this;
+    const least = company[0]?.makespan ?? Infinity;
     this.welcome(this.latest);
+    this.barren = company[0].makespan < least ? 0 : this.barren + 1;
+    if (this.barren > BARREN) {
+      this.barren = 0;
+      company.length = 0;
+    }
     if (company.length < COMPANY) {
       graph.restore(dispatch(graph, chance, 1));
       this.otherWork += this.problem.nodes;

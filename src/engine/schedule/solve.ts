@@ -17,9 +17,10 @@ import { verify } from './verify.ts';
 /** What a clash may cost on top of the budget, as a share of it. */
 const CLASH_SHARE = 0.5;
 const LEAST_CLASH_WORK = 200_000;
-/** The share of a search that finds nothing falls to so much, the exact search's more slowly: it may be at a proof. */
-const LEAST_PATH_LUCK = 1 / 32;
-const LEAST_EXACT_LUCK = 1 / 8;
+/** The luck of a search that finds nothing falls to so much. */
+const LEAST_LUCK = 1 / 8;
+/** Closing so much of the gap counts as luck of the exact search. */
+const LUCKY_SHARE = 1 / 4;
 /** Of the exact search's work on a machine problem, how much goes into the bound from below. */
 const RAISE_SHARE = 1 / 4;
 
@@ -203,7 +204,11 @@ class Solver {
 
   private improve(): void {
     const count = this.model.levels.length;
-    for (let slice = Math.max(20_000, 4 * this.work); !this.exhausted; slice *= 2) {
+    for (
+      let slice = Math.max(20_000, 4 * this.work);
+      !this.exhausted;
+      slice *= this.paths === null ? 2 : 1.5
+    ) {
       const open = this.proven.findIndex((proven) => !proven);
       if (open < 0) return;
       for (let k = open; k < count && !this.exhausted; k++) {
@@ -226,14 +231,15 @@ class Solver {
     if (cost.after + Math.floor(this.values[0] / cost.weight) < paths.makespan) paths.join(this.best!);
     paths.run(paths.work + limit, cost.after + Math.floor(this.bounds[0] / cost.weight), this.stop);
     const isBetter = this.keepOfPaths(paths);
-    this.pathLuck = isBetter ? 1 : Math.max(LEAST_PATH_LUCK, this.pathLuck / 4);
+    this.pathLuck = isBetter ? 1 : Math.max(LEAST_LUCK, this.pathLuck / 2);
 
     const [value, bound] = [this.values[0], this.bounds[0]];
     const end = this.work + work - limit;
     this.raiseBound(this.work + (work - limit) * RAISE_SHARE);
     this.close(end);
-    const isCloser = this.values[0] < value || this.bounds[0] > bound;
-    this.exactLuck = isCloser ? 1 : Math.max(LEAST_EXACT_LUCK, this.exactLuck / 2);
+    const isCloser =
+      this.values[0] < value || this.bounds[0] - bound > LUCKY_SHARE * (this.values[0] - bound);
+    this.exactLuck = isCloser ? 1 : Math.max(LEAST_LUCK, this.exactLuck / 2);
   }
 
   /** Halves the gap of the first level again and again: a value that is refuted soon raises the bound, one that is not is given up. */
