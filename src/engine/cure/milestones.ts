@@ -21,6 +21,61 @@ function sweep(age: EquivalentAge, needed: number, back: number): Int32Array {
   return table;
 }
 
+/** Questions that are answered one by one before a table is made for all that follow. */
+const FEW = 4000;
+
+/** The map of `sweep`: a plan asks most of its maps little, so only one that is asked much becomes a table. */
+class AgeMap implements MonotoneMap {
+  private asked = 0;
+  private table: TableMap | null = null;
+
+  constructor(
+    private readonly age: EquivalentAge,
+    private readonly needed: number,
+    private readonly back: number,
+  ) {}
+
+  at(s: number): number {
+    if (this.asked > FEW) return this.whole().at(s);
+    this.asked++;
+    return this.find(s - this.age.from);
+  }
+
+  leastReaching(v: number): number {
+    if (v > NEVER) return NEVER;
+    const { from, minutes } = this.age;
+    this.asked += Math.ceil(Math.log2(minutes.length + 1));
+    if (this.asked > FEW) return this.whole().leastReaching(v);
+    if (this.find(0) >= v) return -NEVER;
+    let lo = 1;
+    let hi = minutes.length;
+    while (lo < hi) {
+      const mid = (lo + hi) >>> 1;
+      if (this.find(mid) >= v) hi = mid;
+      else lo = mid + 1;
+    }
+    return from + lo;
+  }
+
+  private whole(): TableMap {
+    return (this.table ??= new TableMap(this.age.from, () => sweep(this.age, this.needed, this.back)));
+  }
+
+  private find(start: number): number {
+    const { minutes, from } = this.age;
+    if (start >= minutes.length) return NEVER;
+    const first = Math.max(0, start);
+    let lo = first;
+    let hi = minutes.length;
+    while (lo < hi) {
+      const mid = (lo + hi) >>> 1;
+      if (minutes[mid] - minutes[first] < this.needed) lo = mid + 1;
+      else hi = mid;
+    }
+    return lo < minutes.length ? from + lo - this.back : NEVER;
+  }
+}
+
 function checkNeeded(needed: number): void {
   if (!(needed >= 0))
     throw new RangeError(`milestone: ${needed} equivalent minutes; right would be 0 or more`);
@@ -34,7 +89,7 @@ function checkNeeded(needed: number): void {
  */
 export function reachMap(age: EquivalentAge, needed: number): MonotoneMap {
   checkNeeded(needed);
-  return new TableMap(age.from, () => sweep(age, needed - AGE_TOLERANCE_MINUTES, 0));
+  return new AgeMap(age, needed - AGE_TOLERANCE_MINUTES, 0);
 }
 
 /**
@@ -44,7 +99,7 @@ export function reachMap(age: EquivalentAge, needed: number): MonotoneMap {
  */
 export function lastWithinMap(age: EquivalentAge, needed: number): MonotoneMap {
   checkNeeded(needed);
-  return new TableMap(age.from, () => sweep(age, needed + AGE_TOLERANCE_MINUTES, 1));
+  return new AgeMap(age, needed + AGE_TOLERANCE_MINUTES, 1);
 }
 
 export interface WorkingTime {

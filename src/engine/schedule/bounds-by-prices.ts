@@ -41,8 +41,9 @@ export class PriceBound {
    * @param parts of the model, or of one with the same starts and choices and fewer clauses
    * @param level whose lateness is bounded
    * @param until the time up to which things have prices
+   * @param stop polled between parts; once true, there is no bound
    */
-  constructor(model: Model, parts: readonly Part[], level: number, until: Time) {
+  constructor(model: Model, parts: readonly Part[], level: number, until: Time, stop: () => boolean) {
     const { startsOfChoice, wakesOfLiteral } = reachOfChoices(model);
     const times = new Earliest(model, parts, usesOf(model), wakesOfLiteral);
     const from = model.starts.reduce((first, { earliest }) => Math.min(first, earliest), until);
@@ -52,6 +53,7 @@ export class PriceBound {
     const holdings: (Holding | null)[] = times.isHopeless
       ? []
       : parts.map((part, p) => {
+          if (stop()) return null;
           const questions = questionsOf(model, part, startsOfChoice);
           const grid = { from, width, until };
           return holdingOf(model, [p, part], questions, times, tasks[p], costs[p], scarcity, grid);

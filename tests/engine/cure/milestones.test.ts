@@ -71,6 +71,29 @@ describe('milestones of a cure', () => {
     );
   });
 
+  it('are the same whether a map is asked for one of them or for thousands', () => {
+    fc.assert(
+      fc.property(
+        rooms(-100, 900),
+        resins,
+        fc.double({ min: 0, max: 500, noNaN: true }),
+        (room, resin, needed) => {
+          const age = equivalentAge(room, resin, -50, 700);
+          for (const make of [reachMap, lastWithinMap]) {
+            const often = make(age, needed);
+            for (let k = 0; k < 6000; k++) often.at(k % 700);
+            for (let m = -60; m <= 760; m += 13) {
+              expect(make(age, needed).at(m)).toBe(often.at(m));
+              expect(make(age, needed).leastReaching(m)).toBe(often.leastReaching(m));
+            }
+            expect(make(age, needed).leastReaching(NEVER)).toBe(often.leastReaching(NEVER));
+          }
+        },
+      ),
+      SEED,
+    );
+  });
+
   it('come on the maker’s minute at the reference temperature, after the pour or before the plan began', () => {
     const age = equivalentAge(constantTemperature(23), RESIN, -1440, 10 * 1440);
     const opens = reachMap(age, 24 * HOUR);

@@ -83,7 +83,7 @@ test('no answer is below the bound: of tiny problems every answer is looked at',
     values.forEach((value, k) => {
       const held = heldTo(model, k, values, search.alone);
       expect(verify(held, assignment), `seed ${seed} level ${k}`).toEqual([]);
-      const by = new PriceBound(held, parts, k, Math.max(...assignment.starts) + 3);
+      const by = new PriceBound(held, parts, k, Math.max(...assignment.starts) + 3, () => false);
       // An upper end above the truth: the prices are to be driven on when the bound is tight.
       by.raise(value + 20, 2_000, () => false);
       if (by.bound > 0) counted++;
