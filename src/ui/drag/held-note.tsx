@@ -24,7 +24,7 @@ export const HeldNote = (props: { readonly hand: Hand; readonly spot: Spot | nul
     // Above the finger, and never over the edge.
     const left = Math.min(window.innerWidth - 290, Math.max(8, spot.x + 18));
     const top = spot.y > 150 ? spot.y - 104 : spot.y + 40;
-    return { left: `${left}px`, top: `${top}px` };
+    return { transform: `translate(${left}px, ${top}px)` };
   };
   return (
     <Show when={props.hand.held()}>

@@ -1,7 +1,7 @@
-/** What is held, as the picture shows it: the lanes it may go to, and the thing itself. */
+/** What is held, as the picture shows it: the lanes it may go to. */
 import type { Hand } from '../drag/index.ts';
 import type { Layout, LaneBox } from './model/index.ts';
-import type { Ghost, Places } from './paint/index.ts';
+import type { Places } from './paint/index.ts';
 
 /** The lane that holds the step, and the row in it. */
 export const homeOf = (
@@ -47,23 +47,4 @@ export const placesScene = (layout: Layout, hand: Hand): Places | null => {
       );
   }
   return { lanes };
-};
-
-export const ghostScene = (layout: Layout, hand: Hand): Ghost | null => {
-  const held = hand.held();
-  if (!held) return null;
-  const home = homeOf(layout, held.piece, held.step);
-  const form = hand.form();
-  const other =
-    form === null ? null : layout.boxes.find((box) => box.lane.what === 'form' && box.lane.place === form);
-  const laneId = other?.lane.id ?? home?.box.lane.id;
-  if (!laneId) return null;
-  return {
-    laneId,
-    row: other ? 0 : (home?.row ?? 0),
-    from: hand.at(),
-    to: hand.at() + held.minutes,
-    legal: hand.verdict().kind !== 'shut',
-    title: held.title,
-  };
 };

@@ -17,7 +17,8 @@ import {
 import { DAY, WEEK, type Minute } from '../clock/index.ts';
 import { HeldNote, snapTo, verdictWords, type Hand, type Spot } from '../drag/index.ts';
 import { useSession, useView, type Picked } from '../state/index.ts';
-import { formOfLane, ghostScene, placesScene } from './held-scene.ts';
+import { HeldGhost } from './held-ghost.tsx';
+import { formOfLane, placesScene } from './held-scene.ts';
 import { LaneNames } from './lane-names.tsx';
 import {
   axisOf,
@@ -38,8 +39,7 @@ import {
   AXIS_HEIGHT,
   makeTextures,
   paintAxis,
-  paintMoving,
-  paintStill,
+  paintPicture,
   readPalette,
   type Palette,
   type Scene,
@@ -211,22 +211,14 @@ export const Picture = (props: {
     }),
   );
 
-  /** Everything the picture shows of what is held, so that a frame follows it. */
-  const held = createMemo(() => [
-    props.hand.held(),
-    props.hand.at(),
-    props.hand.form(),
-    props.hand.verdict(),
-    props.hand.places(null),
-  ]);
   const [refused, setRefused] = createSignal('');
-  const heard = (): string =>
-    props.hand.held()
-      ? `${session.clock().near(props.hand.at(), session.now())}: ${verdictWords(props.hand)}`
-      : refused();
+  /** Told as keys carry it; whoever carries it by a pointer sees it. */
+  const heard = (): string => {
+    if (spot() !== null) return '';
+    if (!props.hand.held()) return refused();
+    return `${session.clock().near(props.hand.at(), session.now())}: ${verdictWords(props.hand)}`;
+  };
 
-  const still = document.createElement('canvas');
-  let stillFor: readonly unknown[] = [];
   /** Changes only when what the engine said does, not with every move. */
   const places = createMemo(() => placesScene(layout(), props.hand));
   let requested = 0;
@@ -257,38 +249,24 @@ export const Picture = (props: {
       picked: view.picked(),
       pointed: pointed(),
       places: places(),
-      ghost: ghostScene(layout(), props.hand),
     };
-    if (scene.ghost) {
-      // While something is carried, all but it lies still: that is painted once and laid down again under it.
-      const now = [
-        current,
-        tools,
-        size(),
-        layout(),
-        top(),
-        around(),
-        session.now(),
-        view.picked(),
-        scene.places,
-      ];
-      if (stillFor.length === 0 || now.some((part, index) => part !== stillFor[index])) {
-        const stillPen = prepared(still, width, height, tools.ratio);
-        if (!stillPen) return;
-        paintStill({ ...scene, pen: stillPen });
-        stillFor = now;
-      }
-      pen.drawImage(still, 0, 0, width, height);
-    } else {
-      stillFor = [];
-      paintStill(scene);
-    }
-    paintMoving(scene);
+    paintPicture(scene);
     paintAxis({ ...scene, pen: axisPen });
   };
   createEffect(() => {
     // Whatever the picture is made of: one frame, however much changed.
-    void [scale(), top(), ink(), size(), layout(), around(), session.now(), view.picked(), pointed(), held()];
+    void [
+      scale(),
+      top(),
+      ink(),
+      size(),
+      layout(),
+      around(),
+      session.now(),
+      view.picked(),
+      pointed(),
+      places(),
+    ];
     requested ||= requestAnimationFrame(() => untrack(paint));
   });
   onCleanup(() => cancelAnimationFrame(requested));
@@ -318,6 +296,7 @@ export const Picture = (props: {
               aria-hidden="true"
               style={{ height: `${size().height}px` }}
             />
+            <HeldGhost hand={props.hand} layout={layout()} scale={scale()} top={top()} />
           </div>
           <LaneNames layout={layout()} />
           <Show when={scale()}>

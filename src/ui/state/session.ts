@@ -3,6 +3,7 @@
  * storage. Screens read its signals and send it edits; nothing else changes the shop.
  */
 import { batch, createEffect, createMemo, createSignal, onCleanup, untrack, type Accessor } from 'solid-js';
+import type { Plan } from '../../engine/plan/document.ts';
 import type { Shop } from '../../engine/shop/index.ts';
 import { makeZoneClock, minuteOf, type Minute, type ZoneClock } from '../clock/index.ts';
 import type { Edit } from '../edits/index.ts';
@@ -141,9 +142,6 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
   /** Resolves once the desk holds the plan that is shown. */
   let holding: Promise<void> = Promise.resolve();
   const hold = (current: Shop, next: Planned): void => {
-    // While a finer plan is on its way, what cures as before is drawn as before.
-    const starts = new Map(next.plan.steps.map((step) => [`${step.piece}/${step.step}`, step.start]));
-    setCures((old) => old.filter((cure) => starts.get(`${cure.piece}/${cure.step}`) === cure.applied));
     holding = engine
       .ask('hold', { shop: current, plan: next.plan })
       .then((found) => {
@@ -167,6 +165,7 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     }
     batch(() => {
       setPlanned(next);
+      setCures((old) => stillCuring(next.plan, old));
       if (compare) {
         const moved = compare.before ? movedSteps(compare.before.plan, next.plan, compare.except) : [];
         setChange({ says: compare.says, moved, number: ++changes });
@@ -185,19 +184,17 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     setPhase('failed');
   };
 
-  const requestFor = (current: Shop): PlanRequest => ({
+  const requestFor = (current: Shop, standing = planned()?.plan): PlanRequest => ({
     shop: current,
     now: clock().iso(now()),
     seed: SEED,
     budget,
-    standing: planned()?.plan,
+    standing,
   });
 
-  const replan = (): void => {
-    const current = shop();
-    if (!current) return;
+  const replan = (current: Shop, standing = planned()?.plan): void => {
     job?.stop();
-    const request = requestFor(current);
+    const request = requestFor(current, standing);
     setPhase(request.standing ? 'improving' : 'planning');
     job = engine.plan(request, (better) => better.plan.steps.length > 0 && show(better));
     job.done
@@ -244,8 +241,10 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
 
   const planAgain = (): void => {
     setTrouble(null);
+    const current = shop();
+    if (!current) return;
     compare = { says: 'planned again from now', before: planned(), except: [] };
-    replan();
+    replan(current);
   };
 
   const turn = (
@@ -254,16 +253,18 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     except: readonly { piece: string; step: string }[] = [],
   ): void => {
     if (next === history()) return;
+    const { value: current } = next.present;
     const before = planned();
-    const stood = plans.get(next.present.value);
+    const stood = plans.get(current);
+    compare = { says, before, except };
+    // Asked first, so that planning goes on while the screen is drawn.
+    replan(current, inHand ? undefined : stood?.plan);
     batch(() => {
       setTrouble(null);
       setHistory(next);
+      if (stood) show(stood);
     });
-    compare = { says, before, except };
-    if (stood) show(stood);
     saveSoon();
-    replan();
   };
 
   const openShop = (document: Shop, says: string): void => {
@@ -276,7 +277,7 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     });
     compare = null;
     saveSoon();
-    replan();
+    replan(document);
   };
 
   const openDocument = async (
@@ -322,7 +323,7 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
       setPlanned(standing);
     });
     if (standing) hold(opened.shop, standing);
-    replan();
+    replan(opened.shop);
     return true;
   };
 
@@ -391,6 +392,12 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
       if (next) show(next);
     },
   };
+};
+
+/** While a finer answer is on its way, what cures as before is drawn as before. */
+const stillCuring = (plan: Plan, cures: readonly ApplicationCure[]): readonly ApplicationCure[] => {
+  const starts = new Map(plan.steps.map((step) => [`${step.piece}/${step.step}`, step.start]));
+  return cures.filter((cure) => starts.get(`${cure.piece}/${cure.step}`) === cure.applied);
 };
 
 const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));

@@ -385,6 +385,18 @@ const castHeights = (ground: Ground, pieceId: string, applied: readonly PlanStep
   });
 };
 
+const curves = new WeakMap<ApplicationCure, Band['cure']>();
+
+/** Worked out once a cure: most of them stay as they are from one plan to the next. */
+const curveOf = (cure: ApplicationCure): Band['cure'] => {
+  let curve = curves.get(cure);
+  if (!curve) {
+    curve = cure.samples.map(({ at, age }) => ({ at: minuteOf(at), share: age / cure.closesAge }));
+    curves.set(cure, curve);
+  }
+  return curve;
+};
+
 const bandOf = (ground: Ground, step: PlanStep, height: Height, to: Minute): Band => {
   const cure = ground.cures.get(`${step.piece}/${step.step}`);
   return {
@@ -395,7 +407,7 @@ const bandOf = (ground: Ground, step: PlanStep, height: Height, to: Minute): Ban
     ...height,
     opens: cure?.opens ? minuteOf(cure.opens) : null,
     closes: cure?.closes ? minuteOf(cure.closes) : null,
-    cure: cure?.samples.map(({ at, age }) => ({ at: minuteOf(at), share: age / cure.closesAge })) ?? [],
+    cure: cure ? curveOf(cure) : [],
     isKnown: cure !== undefined,
     stalls: cure?.stalls.map((stall) => [minuteOf(stall.from), minuteOf(stall.to)] as const) ?? [],
   };

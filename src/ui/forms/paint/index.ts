@@ -1,15 +1,15 @@
-/** Paints the Forms picture: all that lies still, and over it what moves. */
+/** Paints the Forms picture: all but what is held, which lies over it. */
 import { boxesIn, rowTop } from '../model/index.ts';
 import { paintBackground } from './background.ts';
 import { paintLabels } from './labels.ts';
 import { paintLoad } from './load.ts';
 import { paintNow } from './now-line.ts';
-import { paintGhost, paintPlaces } from './places.ts';
+import { paintPlaces } from './places.ts';
 import { paintRail } from './rail.ts';
 import type { Scene } from './scene.ts';
 import { paintStrip } from './strip.ts';
 
-export const paintStill = (scene: Scene): void => {
+export const paintPicture = (scene: Scene): void => {
   const boxes = boxesIn(scene.layout, scene.top, scene.top + scene.height);
   scene.pen.textBaseline = 'alphabetic';
   paintBackground(scene);
@@ -24,14 +24,10 @@ export const paintStill = (scene: Scene): void => {
       paintLabels(scene, box, strip, rowTop(box, strip.row) - scene.top);
     }
   }
-};
-
-export const paintMoving = (scene: Scene): void => {
-  paintGhost(scene);
   paintNow(scene);
 };
 
 export { AXIS_HEIGHT, paintAxis } from './axis.ts';
 export { readPalette, type Palette } from './palette.ts';
-export { airLineOf, type AirLine, type Ghost, type Places, type Scene } from './scene.ts';
+export { airLineOf, type AirLine, type Places, type Scene } from './scene.ts';
 export { makeTextures, type Textures } from './textures.ts';

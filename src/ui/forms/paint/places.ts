@@ -1,5 +1,5 @@
 /** While a step is in the hand: where it may go stays clear and framed, all else is crossed out. */
-import { boxesIn, rowTop, xOf } from '../model/index.ts';
+import { boxesIn, xOf } from '../model/index.ts';
 import type { Scene } from './scene.ts';
 
 export const paintPlaces = (scene: Scene): void => {
@@ -43,27 +43,5 @@ export const paintPlaces = (scene: Scene): void => {
       x = Math.max(x, x1);
     }
     shut(width);
-  }
-};
-
-export const paintGhost = (scene: Scene): void => {
-  const { ghost, pen, colours, scale } = scene;
-  if (!ghost) return;
-  const box = scene.layout.boxes.find((one) => one.lane.id === ghost.laneId);
-  if (!box) return;
-  const x0 = xOf(scale, ghost.from);
-  const x1 = Math.max(x0 + 8, xOf(scale, ghost.to));
-  const top = rowTop(box, ghost.row) - scene.top;
-  const height = box.rowHeight;
-  pen.fillStyle = ghost.legal ? colours.act : colours.late;
-  pen.globalAlpha = 0.9;
-  pen.fillRect(x0, top - 4, x1 - x0, height + 6);
-  pen.globalAlpha = 1;
-  pen.strokeStyle = colours.panel;
-  pen.lineWidth = 2;
-  pen.strokeRect(x0, top - 4, x1 - x0, height + 6);
-  if (!ghost.legal) {
-    pen.fillStyle = scene.textures.shut;
-    pen.fillRect(x0, top - 4, x1 - x0, height + 6);
   }
 };

@@ -15,15 +15,6 @@ export interface Places {
   readonly lanes: ReadonlyMap<string, readonly (readonly [Minute, Minute])[]>;
 }
 
-export interface Ghost {
-  readonly laneId: string;
-  readonly row: number;
-  readonly from: Minute;
-  readonly to: Minute;
-  readonly legal: boolean;
-  readonly title: string;
-}
-
 export interface Scene {
   readonly pen: CanvasRenderingContext2D;
   readonly colours: Palette;
@@ -45,7 +36,6 @@ export interface Scene {
   /** Piece and step under the pointer. */
   readonly pointed: { readonly piece: string; readonly step: string } | null;
   readonly places: Places | null;
-  readonly ghost: Ghost | null;
 }
 
 export const airLineOf = (air: RoomAir): AirLine => ({
