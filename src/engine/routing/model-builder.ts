@@ -34,21 +34,40 @@ export interface Implied {
   readonly by: readonly Literal[];
 }
 
+const copied = <K, V>(map: ReadonlyMap<K, V> | undefined, copy: (value: V) => V): Map<K, V> =>
+  new Map([...(map ?? [])].map(([key, value]) => [key, copy(value)]));
+
 export class ModelBuilder {
-  private readonly starts: Start[] = [];
-  private readonly choices: string[] = [];
-  private readonly lags: Lag[] = [];
-  private readonly openings: Opening[] = [];
-  private readonly clauses: { literals: readonly Literal[]; reason: number }[] = [];
-  private readonly resources = new Map<ResourceKey, { name: string; capacity: Int32Array; tasks: Task[] }>();
-  private readonly exclusions = new Map<string, { name: string; one: Task[]; other: Task[] }>();
-  private readonly levels = new Map<string, Cost[]>();
-  readonly reasons: Reason[] = [];
+  private readonly starts: Start[];
+  private readonly choices: string[];
+  private readonly lags: Lag[];
+  private readonly openings: Opening[];
+  private readonly clauses: { literals: readonly Literal[]; reason: number }[];
+  private readonly resources: Map<ResourceKey, { name: string; capacity: Int32Array; tasks: Task[] }>;
+  private readonly exclusions: Map<string, { name: string; one: Task[]; other: Task[] }>;
+  private readonly levels: Map<string, Cost[]>;
+  readonly reasons: Reason[];
   /** The choices made by `wish`. */
-  readonly wishes = new Set<number>();
+  readonly wishes: Set<number>;
   /** The choices that only say which of many options may be taken. */
-  readonly implied: Implied[] = [];
-  private readonly reasonIndex = new Map<string, number>();
+  readonly implied: Implied[];
+  private readonly reasonIndex: Map<string, number>;
+
+  /** @param like another one, to go on from what it holds */
+  constructor(like?: ModelBuilder) {
+    this.starts = [...(like?.starts ?? [])];
+    this.choices = [...(like?.choices ?? [])];
+    this.lags = [...(like?.lags ?? [])];
+    this.openings = [...(like?.openings ?? [])];
+    this.clauses = [...(like?.clauses ?? [])];
+    this.resources = copied(like?.resources, (r) => ({ ...r, tasks: [...r.tasks] }));
+    this.exclusions = copied(like?.exclusions, (e) => ({ ...e, one: [...e.one], other: [...e.other] }));
+    this.levels = copied(like?.levels, (costs) => [...costs]);
+    this.reasons = [...(like?.reasons ?? [])];
+    this.wishes = new Set(like?.wishes);
+    this.implied = [...(like?.implied ?? [])];
+    this.reasonIndex = new Map(like?.reasonIndex);
+  }
 
   reason(rule: string, piece: string | null, step: string | null, text: string): number {
     const key = `${rule}|${piece}|${step}|${text}`;
@@ -62,6 +81,11 @@ export class ModelBuilder {
 
   start(name: string, earliest: number, latest: number, reason: number): number {
     return this.starts.push({ name, earliest, latest, reason }) - 1;
+  }
+
+  /** A start that is at this time and no other. */
+  fix(start: number, at: number, reason: number): void {
+    this.starts[start] = { ...this.starts[start], earliest: at, latest: at, reason };
   }
 
   /** A wish and no rule: what binds under it may be broken at a cost. */

@@ -13,8 +13,10 @@ import { itinerary as itineraryOf } from './itinerary.ts';
 import type { Block, Itinerary } from './itinerary.ts';
 import { ModelBuilder } from './model-builder.ts';
 import type { Reason } from './model-builder.ts';
-import { actualsOf, pastOf, stepOffset } from './past.ts';
+import { actualsOf, pastOf } from './past.ts';
 import type { Past, PieceRoute, RoutedBlock } from './piece-route.ts';
+import { bindPins, withoutPinnedTimes } from './pins.ts';
+import type { PassedPin } from './pins.ts';
 import { RULES } from './rules/index.ts';
 import { chooseStays } from './stays.ts';
 
@@ -25,23 +27,13 @@ export interface Routing {
   /** What `Outcome.clash` points into. */
   readonly reasons: readonly Reason[];
   /** Pins whose time has passed without the step having begun; they do not bind. */
-  readonly passedPins: readonly { readonly piece: string; readonly step: string }[];
+  readonly passedPins: readonly PassedPin[];
 }
 
 /** The objective levels of a fresh plan, most important first. */
 export const LEVELS = ['tardiness', 'windows', 'visits', 'early'] as const;
 /** With a plan that stands, little is moved before time is saved. */
 export const LEVELS_REPLAN = ['tardiness', 'windows', 'moved', 'visits', 'early'] as const;
-
-/** Minute for which the user pinned the start of this block, if any. */
-function pinnedStart(ground: Ground, piece: Piece, block: Block): number | null {
-  for (const pin of [...piece.pins].reverse()) {
-    if (pin.at !== undefined && block.steps.some((s) => s.id === pin.step)) {
-      return toMinute(ground.clock, pin.at) - stepOffset(block, pin.step);
-    }
-  }
-  return null;
-}
 
 export interface RouteOptions {
   /** ISO moment; nothing is planned before it. */
@@ -50,32 +42,43 @@ export interface RouteOptions {
   readonly horizonMinutes: number;
 }
 
-/** @throws RangeError when the shop names what it does not have; `parseShop` finds such faults first */
-export function routeShop(
-  shop: Shop,
-  { now, horizonMinutes }: RouteOptions,
-): {
+interface Routed {
   readonly builder: ModelBuilder;
   readonly ground: Ground;
   readonly pieces: readonly PieceRoute[];
-  readonly passedPins: Routing['passedPins'];
-} {
-  const ground = makeGround(shop, now, horizonMinutes);
-  const builder = new ModelBuilder();
-  const passedPins: { piece: string; step: string }[] = [];
-  const pieces = shop.pieces.map((piece) =>
-    routePiece(builder, ground, itineraryOf(shop, piece), passedPins),
-  );
-  for (const rule of RULES) rule(builder, ground, pieces);
+}
+
+/** The last shop that was routed, before its pins: a cache of what is equal, found by the content of all that goes into it. */
+let last: { readonly key: string; readonly routed: Routed } | null = null;
+
+/** @throws RangeError when the shop names what it does not have; `parseShop` finds such faults first */
+export function routeShop(
+  shop: Shop,
+  options: RouteOptions,
+): Routed & { readonly passedPins: Routing['passedPins'] } {
+  const free = withoutPinnedTimes(shop);
+  const key = JSON.stringify([free, options]);
+  if (last?.key !== key) last = { key, routed: routeFree(free, options) };
+  const { routed } = last;
+  const builder = new ModelBuilder(routed.builder);
+  const ground: Ground = { ...routed.ground, shop };
+  const pieces = routed.pieces.map((route, i) => ({
+    ...route,
+    itinerary: { ...route.itinerary, piece: shop.pieces[i] },
+  }));
+  const passedPins = pieces.flatMap((route) => bindPins(builder, ground, route));
   return { builder, ground, pieces, passedPins };
 }
 
-function routePiece(
-  builder: ModelBuilder,
-  ground: Ground,
-  itinerary: Itinerary,
-  passedPins: { piece: string; step: string }[],
-): PieceRoute {
+function routeFree(shop: Shop, { now, horizonMinutes }: RouteOptions): Routed {
+  const ground = makeGround(shop, now, horizonMinutes);
+  const builder = new ModelBuilder();
+  const pieces = shop.pieces.map((piece) => routePiece(builder, ground, itineraryOf(shop, piece)));
+  for (const rule of RULES) rule(builder, ground, pieces);
+  return { builder, ground, pieces };
+}
+
+function routePiece(builder: ModelBuilder, ground: Ground, itinerary: Itinerary): PieceRoute {
   const { piece, blocks } = itinerary;
   const past = pastOf(ground, itinerary);
   const recoat = new Map<string, Literal>();
@@ -91,7 +94,7 @@ function routePiece(
     const crews = chooseCrews(builder, ground, piece.id, block, recorded, happened !== null);
     return {
       block,
-      start: startOf(builder, ground, piece, block, happened, passedPins),
+      start: startOf(builder, ground, piece, block, happened),
       past: happened,
       present: block.optionalFor ? [no((recoat.get(block.optionalFor) as Literal) >> 1)] : [],
       crews,
@@ -113,23 +116,12 @@ function startOf(
   piece: Piece,
   block: Block,
   past: Past | null,
-  passedPins: { piece: string; step: string }[],
 ): number {
   const name = `${piece.id} ${block.id}`;
   if (past) {
     const fact = builder.reason('actuals', piece.id, block.id, 'it has begun already');
     return builder.start(name, past.start, past.start, fact);
   }
-  const pinned = pinnedStart(ground, piece, block);
-  if (pinned !== null && pinned >= ground.now) {
-    return builder.start(
-      name,
-      pinned,
-      pinned,
-      builder.reason('pin', piece.id, block.id, 'you pinned it there'),
-    );
-  }
-  if (pinned !== null) passedPins.push({ piece: piece.id, step: block.id });
   const wished = block.id === 'prepare' && piece.earliest ? toMinute(ground.clock, piece.earliest) : 0;
   const reason =
     wished > ground.now
