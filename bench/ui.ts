@@ -56,6 +56,8 @@ interface Watch {
   readonly frames: number[];
   /** From a pointer move to the task after the frame that follows it. */
   readonly moves: number[];
+  /** The same without the wait of the move for its frame: from when the page hears of it. */
+  readonly followed: number[];
   /** Page time at which the first step could be reached. */
   interactive: number;
   /** Page time of the last press that was let go, and of the first note of a new plan after it. */
@@ -77,6 +79,7 @@ const startWatching = (): void => {
   const watch: Watch = {
     frames: [],
     moves: [],
+    followed: [],
     interactive: 0,
     dropped: 0,
     replanned: 0,
@@ -105,7 +108,13 @@ const startWatching = (): void => {
   requestAnimationFrame(eachFrame);
   addEventListener(
     'pointermove',
-    (event) => afterFrame((now) => watch.moves.push(now - event.timeStamp)),
+    (event) => {
+      const heard = performance.now();
+      afterFrame((now) => {
+        watch.moves.push(now - event.timeStamp);
+        watch.followed.push(now - heard);
+      });
+    },
     true,
   );
   addEventListener(
@@ -229,6 +238,7 @@ const measureDrag = async (page: Page): Promise<readonly Figure[]> => {
   await page.waitForTimeout(300);
   const placed: number[] = [];
   const moves: number[] = [];
+  const followed: number[] = [];
   const replanned: number[] = [];
   for (let drop = 0; drop < DROPS; drop += 1) {
     // Each time another step: one that is tied to its place has nowhere to be dropped.
@@ -253,9 +263,10 @@ const measureDrag = async (page: Page): Promise<readonly Figure[]> => {
     await page.mouse.move(spot.x + 8, spot.y, { steps: 2 });
     await page.waitForFunction(() => window.watch.placed > 0, undefined, { timeout: 60_000 });
     placed.push(await page.evaluate(() => window.watch.placed - window.watch.taken));
-    await page.evaluate(() => (window.watch.moves.length = 0));
+    await page.evaluate(() => (window.watch.moves.length = window.watch.followed.length = 0));
     await page.mouse.move(spot.x + 160, spot.y, { steps: 30 });
     moves.push(...(await page.evaluate(() => window.watch.moves)));
+    followed.push(...(await page.evaluate(() => window.watch.followed)));
     for (let x = spot.x + 160; x > spot.x + 4; x -= 6) {
       if ((await page.locator('.held-open').count()) > 0) break;
       await page.mouse.move(x, spot.y);
@@ -290,6 +301,7 @@ const measureDrag = async (page: Page): Promise<readonly Figure[]> => {
   return [
     figure('step taken up to its legal places painted', 'ms', placed, null),
     figure('pointer move to painted legal places', 'ms', moves, 16),
+    figure('the same without the wait for the frame', 'ms', followed, null),
     figure('drop to the first picture planned again', 'ms', replanned, 150),
   ];
 };
