@@ -237,8 +237,7 @@ class Solver {
     const end = this.work + work - limit;
     this.raiseBound(this.work + (work - limit) * RAISE_SHARE);
     this.close(end);
-    const isCloser =
-      this.values[0] < value || this.bounds[0] - bound > LUCKY_SHARE * (this.values[0] - bound);
+    const isCloser = this.values[0] - this.bounds[0] < (value - bound) * (1 - LUCKY_SHARE);
     this.exactLuck = isCloser ? 1 : Math.max(LEAST_LUCK, this.exactLuck / 2);
   }
 
