@@ -14,6 +14,8 @@ import type { Part } from './parts.ts';
 import type { Wake } from './questions.ts';
 import type { Use } from './uses.ts';
 
+const NONE: readonly number[] = [];
+
 export class Earliest {
   /** The least time of each start, so far. */
   readonly least: Int32Array;
@@ -30,7 +32,7 @@ export class Earliest {
   private readonly lagsBack: readonly Lag[][];
   private readonly own: readonly Use[][];
   private readonly held: readonly Use[][];
-  private readonly clausesOfLiteral: readonly number[][];
+  private readonly clausesOfLiteral: readonly (readonly number[])[];
   /** The literal of each clause that was last seen true: to be looked at first. */
   private readonly satisfiedBy: Int32Array;
   private readonly aloneLeast: Int32Array;
@@ -68,10 +70,11 @@ export class Earliest {
         this.held[to].push(use);
       }
     }
-    this.clausesOfLiteral = Array.from({ length: 2 * model.choices.length }, () => []);
+    const clausesOf: (number[] | undefined)[] = Array.from({ length: 2 * model.choices.length });
     model.clauses.forEach(({ literals }, k) => {
-      for (const literal of literals) this.clausesOfLiteral[literal].push(k);
+      for (const literal of literals) (clausesOf[literal] ??= []).push(k);
     });
+    this.clausesOfLiteral = clausesOf.map((list) => list ?? NONE);
     this.satisfiedBy = Int32Array.from(model.clauses, ({ literals }) => literals[0] ?? 0);
     this.isHopeless = !this.settleAlone();
     this.trail.length = 0;

@@ -1,5 +1,5 @@
 /** What there is to decide in a part besides times, and what each answer bears on. */
-import type { Literal, Model } from './model.ts';
+import type { Literal, Model, Task } from './model.ts';
 import type { Part } from './parts.ts';
 
 /** A clause, or a choice that is in none. */
@@ -11,6 +11,8 @@ export interface Question {
 
 /** A condition that may come to hold, with the starts to look at then. */
 export type Wake = readonly [when: readonly Literal[], starts: readonly number[]];
+
+const NONE: readonly Wake[] = [];
 
 export function questionsOf(
   model: Model,
@@ -45,25 +47,24 @@ export function reachOfChoices(model: Model): {
   readonly startsOfChoice: readonly (readonly number[])[];
   readonly wakesOfLiteral: readonly (readonly Wake[])[];
 } {
-  const starts = Array.from({ length: model.choices.length }, (): number[] => []);
-  const wakes = Array.from({ length: 2 * model.choices.length }, (): Wake[] => []);
-  const note = (
-    when: readonly Literal[] | undefined,
-    touched: readonly number[],
-    woken: readonly number[],
-  ): void => {
+  const starts: number[][] = Array.from({ length: model.choices.length }, () => []);
+  const wakes: (Wake[] | undefined)[] = Array.from({ length: 2 * model.choices.length });
+  const alone = model.starts.map((_, s): readonly number[] => [s]);
+  const note = (when: readonly Literal[] | undefined, from: number, to: number, woken: number): void => {
     for (const literal of when ?? []) {
       const known = starts[literal >> 1];
-      for (const s of touched) if (!known.includes(s)) known.push(s);
-      wakes[literal].push([when!, woken]);
+      if (!known.includes(from)) known.push(from);
+      if (!known.includes(to)) known.push(to);
+      (wakes[literal] ??= []).push([when!, alone[woken]]);
     }
   };
-  for (const { from, to, kind, when } of model.lags) note(when, [from, to], [kind === 'least' ? from : to]);
-  for (const { start, when } of model.openings) note(when, [start], [start]);
-  const tasks = [
-    ...model.resources.flatMap((resource) => resource.tasks),
-    ...model.exclusions.flatMap((exclusion) => [...exclusion.one, ...exclusion.other]),
-  ];
-  for (const { from, to, when } of tasks) note(when, [from, to], [to]);
-  return { startsOfChoice: starts, wakesOfLiteral: wakes };
+  for (const { from, to, kind, when } of model.lags) note(when, from, to, kind === 'least' ? from : to);
+  for (const { start, when } of model.openings) note(when, start, start, start);
+  const uses = ({ from, to, when }: Task): void => note(when, from, to, to);
+  for (const { tasks } of model.resources) tasks.forEach(uses);
+  for (const { one, other } of model.exclusions) {
+    one.forEach(uses);
+    other.forEach(uses);
+  }
+  return { startsOfChoice: starts, wakesOfLiteral: wakes.map((list) => list ?? NONE) };
 }

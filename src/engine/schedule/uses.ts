@@ -13,8 +13,6 @@ export interface Use {
   readonly isNeverEmpty: boolean;
 }
 
-const shape = ({ until }: Task) => ({ isNeverEmpty: leastGain(until) > 0 });
-
 /** A use for every task of the model, on channels of its own: one a resource, one a side of an exclusion. */
 export function usesOf(model: Model): Use[] {
   const uses: Use[] = [];
@@ -28,15 +26,29 @@ export function usesOf(model: Model): Use[] {
           needs: task.amount,
           takes: channel,
           amount: task.amount,
-          ...shape(task),
+          isNeverEmpty: leastGain(task.until) > 0,
         });
   }
   for (const { one, other } of model.exclusions) {
     const [ones, others] = [new Channel([0, 0]), new Channel([0, 0])];
     for (const task of one)
-      uses.push({ task, fits: others, needs: 0, takes: ones, amount: 1, ...shape(task) });
+      uses.push({
+        task,
+        fits: others,
+        needs: 0,
+        takes: ones,
+        amount: 1,
+        isNeverEmpty: leastGain(task.until) > 0,
+      });
     for (const task of other)
-      uses.push({ task, fits: ones, needs: 0, takes: others, amount: 1, ...shape(task) });
+      uses.push({
+        task,
+        fits: ones,
+        needs: 0,
+        takes: others,
+        amount: 1,
+        isNeverEmpty: leastGain(task.until) > 0,
+      });
   }
   return uses;
 }
