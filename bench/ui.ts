@@ -27,7 +27,7 @@ interface Figure {
 const NOW = new Date('2026-11-25T07:00:00Z');
 const DESK = { width: 1440, height: 900 };
 const STARTS = 5;
-const DROPS = 8;
+const DROPS = 20;
 
 const figure = (
   measure: string,

@@ -10,11 +10,11 @@ import type { Routed } from './answered.ts';
 import { clashWords } from './clash-words.ts';
 import { PLAN_FORMAT, PLAN_VERSION } from './document.ts';
 import type { Plan, PlanLevel } from './document.ts';
-import { dealUnits, holdsOf } from './holds.ts';
-import { passedPinNote, stallNotes } from './notes.ts';
+import { dealUnits } from './holds.ts';
+import { passedPinNote } from './notes.ts';
 import { allHold, readPiece } from './reading.ts';
 import { standingAssignment } from './standing.ts';
-import { stepsOf } from './steps.ts';
+import { tellPiece } from './told-piece.ts';
 
 export interface PlanOptions {
   /** ISO moment; nothing is planned before it. */
@@ -169,7 +169,7 @@ export function tellPlan(
   if (!answer) return { ...head, levels: [], steps: [], holds: [], pieces: [], notes: [], clash };
   const readings = pieces.map((route) => readPiece(answer, route));
   const units = dealUnits(readings);
-  const unit = (piece: string): number => units.get(piece) ?? 1;
+  const told = readings.map((r) => tellPiece(ground, answer, r, units.get(r.route.itinerary.piece.id) ?? 1));
   const plan: Plan = {
     ...head,
     levels: levels.map(({ name, value, bound, proven }) => ({
@@ -178,8 +178,8 @@ export function tellPlan(
       bound,
       proven,
     })),
-    steps: readings.flatMap((r) => stepsOf(ground, answer, r, unit)),
-    holds: readings.flatMap((r) => holdsOf(ground, answer, r, unit(r.route.itinerary.piece.id))),
+    steps: told.flatMap(({ steps }) => steps),
+    holds: told.flatMap(({ holds }) => holds),
     pieces: readings.map(({ route, times }) => {
       const ready = times.get('ready')?.start ?? ground.horizon;
       const due = toDeadline(ground.clock, route.itinerary.piece.due);
@@ -190,7 +190,7 @@ export function tellPlan(
         lateMinutes: Math.max(0, ready - due),
       };
     }),
-    notes: [...passedPins.map(passedPinNote), ...readings.flatMap((r) => stallNotes(ground, answer, r))],
+    notes: [...passedPins.map(passedPinNote), ...told.flatMap(({ notes }) => notes)],
     clash: [],
   };
   remember(shop, plan, prepared, answer);
