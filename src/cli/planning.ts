@@ -41,12 +41,16 @@ export const readPlanningChoice = (given: Given): PlanningChoice => ({
   }),
 });
 
-/** Plans the shop; on a terminal one line tells how far it has come. */
-export function planWith(shop: Shop, choice: PlanningChoice, terminal: Terminal): Plan {
+/**
+ * Plans the shop; on a terminal one line tells how far it has come.
+ * @param standing a plan that stands: as little of it is moved as can be
+ */
+export function planWith(shop: Shop, choice: PlanningChoice, terminal: Terminal, standing?: Plan): Plan {
   let improvements = 0;
   terminal.progress('planning: looking for a first plan');
   const plan = planShop(shop, {
     ...choice,
+    standing,
     progress: (better) => {
       improvements += 1;
       const late = better.pieces.filter(({ lateMinutes }) => lateMinutes > 0).length;

@@ -73,6 +73,41 @@ describe('plan, written for others', () => {
     expect(calendar.getAllSubcomponents('vevent').length).toBeGreaterThan(20);
   });
 
+  test('--standing PLAN moves nothing when nothing has changed, and --ics cancels what is no longer planned', async () => {
+    const again = await pourwright(['plan', GARAGE, '--json', '--standing', planFile, ...PLANNING]);
+    const starts = (text: string): string[] =>
+      (JSON.parse(text) as { steps: { piece: string; step: string; start: string }[] }).steps.map(
+        ({ piece, step, start }) => `${piece} ${step} ${start}`,
+      );
+    const before = readFileSync(planFile, 'utf8');
+    expect(starts(again.out).sort()).toEqual(starts(before).sort());
+
+    const shop = JSON.parse(readFileSync(join(ROOT, GARAGE), 'utf8')) as {
+      recipes: { finish?: unknown }[];
+    };
+    expect(shop.recipes.some(({ finish }) => finish !== undefined)).toBe(true);
+    for (const recipe of shop.recipes) delete recipe.finish;
+    const file = join(folder, 'unfinished.shop.json');
+    writeFileSync(file, JSON.stringify(shop));
+    const { out, code } = await pourwright(['plan', file, '--ics', '--standing', planFile, ...PLANNING]);
+    expect(code).toBe(0);
+    const events = new ICAL.Component(ICAL.parse(out)).getAllSubcomponents('vevent');
+    const isCancelled = (event: ICAL.Component): boolean =>
+      event.getFirstPropertyValue('status') === 'CANCELLED';
+    const gone = events.filter(isCancelled).map((event) => String(event.getFirstPropertyValue('uid')));
+    expect(gone.length).toBeGreaterThan(0);
+    const alone = await pourwright(['plan', file, '--ics', ...PLANNING]);
+    const kept = new ICAL.Component(ICAL.parse(alone.out)).getAllSubcomponents('vevent');
+    expect(kept.some(isCancelled)).toBe(false);
+    for (const event of kept) expect(gone).not.toContain(String(event.getFirstPropertyValue('uid')));
+  });
+
+  test('--standing with what is no plan is refused before any planning', async () => {
+    const { code, out, err } = await pourwright(['plan', GARAGE, '--standing', GARAGE, ...PLANNING]);
+    expect({ code, out }).toEqual({ code: 2, out: '' });
+    expect(err).toContain('cannot be used as a plan document');
+  });
+
   test.each(['steps', 'materials'])('--csv %s is a table that a strict reader takes', async (table) => {
     const { code, out } = await pourwright(['plan', GARAGE, '--csv', table, ...PLANNING]);
     expect(code).toBe(0);

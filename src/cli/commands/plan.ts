@@ -11,7 +11,7 @@ import {
 import type { Plan, Shop } from '../../engine/index.ts';
 import type { Command, Given } from '../command.ts';
 import { Refusal } from '../exit.ts';
-import { readShop } from '../files.ts';
+import { readPlan, readShop } from '../files.ts';
 import { planPage } from '../page/index.ts';
 import { exitCodeOf, isPlan, planWith, PLANNING_OPTIONS, readPlanningChoice } from '../planning.ts';
 import type { Terminal } from '../terminal.ts';
@@ -22,7 +22,7 @@ interface Document {
   /** What the option's value is called; left out for a plain yes. */
   readonly value?: string;
   readonly about: string;
-  write(shop: Shop, plan: Plan, given: Given, terminal: Terminal): string;
+  write(shop: Shop, plan: Plan, given: Given, terminal: Terminal, standing?: Plan): string;
 }
 
 const DOCUMENTS: Readonly<Record<string, Document>> = {
@@ -41,7 +41,7 @@ const DOCUMENTS: Readonly<Record<string, Document>> = {
   },
   ics: {
     about: 'prints an iCalendar file of hands-on work, windows and forms freeing up',
-    write: (shop, plan) => toCalendar(shop, plan),
+    write: (shop, plan, _given, _terminal, standing) => toCalendar(shop, plan, { standing }),
   },
   csv: {
     value: 'TABLE',
@@ -73,6 +73,10 @@ export const plan: Command = {
     ...Object.fromEntries(
       Object.entries(DOCUMENTS).map(([name, { value, about }]) => [name, { value, about }]),
     ),
+    standing: {
+      value: 'PLAN',
+      about: 'a plan from before: as little of it is moved as can be, and --ics cancels what is gone',
+    },
     day: { value: 'DATE', about: "the run sheet's day, such as 2026-11-26" },
     piece: { value: 'PIECE', about: "the run sheet's piece: all its days, or the one of --day" },
   },
@@ -85,6 +89,7 @@ export const plan: Command = {
     '  npm run plan -- examples/market-week.shop.json --now 2026-11-25T08:00',
     '  npm run --silent plan -- examples/market-week.shop.json --json > week.plan.json',
     '  npm run --silent plan -- examples/market-week.shop.json --ics > week.ics',
+    '  npm run --silent plan -- examples/market-week.shop.json --standing week.plan.json --ics > change.ics',
     '  npm run --silent plan -- examples/market-week.shop.json --sheet --day 2026-11-26',
     '  npm run --silent plan -- examples/market-week.shop.json --csv materials',
   ],
@@ -92,11 +97,13 @@ export const plan: Command = {
     const choice = readPlanningChoice(given);
     const shop = readShop(given.operand('FILE'), terminal);
     refuseEarly(shop, given);
-    const made = planWith(shop, choice, terminal);
+    const file = given.value('standing');
+    const standing = file === undefined ? undefined : readPlan(file);
+    const made = planWith(shop, choice, terminal, standing);
     const name = Object.keys(DOCUMENTS).find((option) => given.has(option));
     if (name === undefined) terminal.print(planPage(shop, made, terminal));
     else if (name === 'json' || isPlan(made)) {
-      terminal.print(DOCUMENTS[name].write(shop, made, given, terminal));
+      terminal.print(DOCUMENTS[name].write(shop, made, given, terminal, standing));
     } else terminal.say(planPage(shop, made, terminal));
     return exitCodeOf(made);
   },
