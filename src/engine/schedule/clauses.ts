@@ -23,7 +23,11 @@ export class Clauses implements Explainer {
   /** Watches looked at, for counting work. */
   visits = 0;
 
-  constructor(private readonly trail: Trail) {
+  /** `firstQuiet`: the views from here on (choices of order) change rarely: they are the better ones to watch. */
+  constructor(
+    private readonly trail: Trail,
+    private readonly firstQuiet: number,
+  ) {
     this.by = trail.register(this);
     this.lists = Array.from({ length: trail.views }, () => EMPTY);
     this.sizes = new Int32Array(trail.views);
@@ -64,7 +68,22 @@ export class Clauses implements Explainer {
       data[at + HEAD + 2 * k + 1] = atoms.values[k];
     }
     this.used = at + HEAD + 2 * size;
+    this.putQuietFirst(at + HEAD + 4, at + HEAD + 2 * size);
     return at;
+  }
+
+  /** Behind the two that are watched: what comes first is tried first when a watch moves. */
+  private putQuietFirst(from: number, to: number): void {
+    const { data, firstQuiet } = this;
+    for (let a = from, next = from; a < to; a += 2) {
+      if (data[a] < firstQuiet) continue;
+      const [view, value] = [data[next], data[next + 1]];
+      data[next] = data[a];
+      data[next + 1] = data[a + 1];
+      data[a] = view;
+      data[a + 1] = value;
+      next += 2;
+    }
   }
 
   private attach(clause: number): void {

@@ -9,6 +9,7 @@ import { dispatch } from './dispatch.ts';
 import type { MachineProblem } from './machine-problem.ts';
 import { MachineSequences, type Sequenced } from './machine-sequences.ts';
 import type { Assignment } from './model.ts';
+import type { QuickSearch } from './quick-search.ts';
 import { relink } from './relink.ts';
 
 /** Looks at a move that take about as long as a step of the exact search. */
@@ -22,7 +23,7 @@ const BARREN = 30;
 /** A new beginning lies from this share of the way between two schedules to one minus it. */
 const NEAREST = 0.3;
 
-export class CriticalPathSearch {
+export class CriticalPathSearch implements QuickSearch {
   private readonly graph: MachineSequences;
   private readonly moves: CriticalMoves;
   private readonly chance: Chance;

@@ -113,7 +113,7 @@ export class Kernel {
     }
     this.variableCount = least.length;
     const trail = (this.trail = new Trail(Int32Array.from(least), Int32Array.from(greatest)));
-    this.clauses = new Clauses(trail);
+    this.clauses = new Clauses(trail, 2 * this.firstOrder);
     this.lags = new Lags(trail, this.conditions);
     this.openings = new Openings(trail, this.conditions);
 

@@ -7,7 +7,7 @@
 import type { Kernel } from './kernel.ts';
 import { Learning } from './learning.ts';
 import type { Assignment } from './model.ts';
-import type { Because } from './trail.ts';
+import { DECIDED, type Because } from './trail.ts';
 
 /** Pairs (view, value). */
 export type Atoms = readonly (readonly [number, number])[];
@@ -200,6 +200,12 @@ export class Search {
   core(hard: Atoms): [number, number][] {
     const [view, value] = hard[this.refutedAt];
     return [...this.learning.decisionsBehind(view ^ 1, 1 - value), [view, value]];
+  }
+
+  /** From now on `view >= value`. False when that leaves no solution. */
+  assert(view: number, value: number): boolean {
+    this.backTo(0);
+    return this.kernel.trail.set(view, value, DECIDED, 0);
   }
 
   private propagateRoot(): boolean {

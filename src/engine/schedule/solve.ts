@@ -7,9 +7,9 @@ import { findClash } from './clash.ts';
 import { CriticalPathSearch } from './critical-path-search.ts';
 import { evaluate } from './evaluate.ts';
 import { Kernel } from './kernel.ts';
-import { machineProblem } from './machine-problem.ts';
 import type { Assignment, LevelOutcome, Model, Outcome, SolveOptions } from './model.ts';
 import { chooseNeighbourhood, Neighbours } from './neighbourhood.ts';
+import { quickSearch, type QuickSearch } from './quick-search.ts';
 import { Search, type Atoms, type Verdict, type Watcher } from './search.ts';
 import { solveByParts } from './solve-by-parts.ts';
 import { verify } from './verify.ts';
@@ -17,12 +17,17 @@ import { verify } from './verify.ts';
 /** What a clash may cost on top of the budget, as a share of it. */
 const CLASH_SHARE = 0.5;
 const LEAST_CLASH_WORK = 200_000;
-/** The luck of a search that finds nothing falls to so much. */
+/** The luck of a search that finds nothing falls to so much; on projects, where the exact search is strong, that of the quick one to less. */
 const LEAST_LUCK = 1 / 8;
+const LEAST_LUCK_ON_PROJECTS = { quick: 1 / 32, exact: 1 / 4 };
 /** Closing so much of the gap counts as luck of the exact search. */
 const LUCKY_SHARE = 1 / 4;
 /** Of the exact search's work on a machine problem, how much goes into the bound from below. */
 const RAISE_SHARE = 1 / 4;
+/** A first schedule is bettered for so many times the work that it took. */
+const FIRST_WORK = 50;
+/** A first dive is given up after so many conflicts. */
+const DIVE_CONFLICTS = 40;
 
 /**
  * Solves a model. Deterministic in model, seed, budget and hint; `stop` only cuts short. Every value in the outcome is that of a real
@@ -48,10 +53,12 @@ class Solver {
   private readonly bounds: number[];
   private readonly proven: boolean[];
   private readonly neighbours: Neighbours;
-  /** For a machine problem: the search that finds good schedules where the exact one is slow. */
-  private readonly paths: CriticalPathSearch | null;
+  /** For models of a simple form: the search that finds good schedules where the exact one is slow. */
+  private readonly quick: QuickSearch | null;
+  /** With one level, what is not better than the best is cut off for good: shorter clauses, and more that holds without decisions. */
+  private readonly cuts: boolean;
   /** How well the two searches have done of late, up to 1; they share the work accordingly. */
-  private pathLuck = 1;
+  private quickLuck = 1;
   private exactLuck = 1;
   /** Conflicts after which a value that would raise the bound is given up; doubles from turn to turn. */
   private refuteConflicts = 20;
@@ -62,22 +69,28 @@ class Solver {
     watcher: Watcher | null,
   ) {
     this.budget = options.budget;
+    this.cuts = watcher === null && model.levels.length === 1;
     this.stop = () => this.stopped || (this.stopped = options.stop?.() ?? false);
     this.bounds = model.levels.map(() => 0);
     this.proven = model.levels.map(() => false);
+    this.quick = quickSearch(model, options.seed);
+    // A schedule is there, and bettered for a short while, before the exact search has so much as read the model.
+    if (this.quick !== null && this.keepOfQuick(this.quick)) {
+      this.quick.run(Math.min(this.budget, this.quick.work * FIRST_WORK), this.goal(), this.stop);
+      this.keepOfQuick(this.quick);
+    }
     this.kernel = new Kernel(model);
     this.search = new Search(this.kernel, options.seed, this.stop, watcher);
-    const problem = machineProblem(model);
-    this.paths = problem && new CriticalPathSearch(problem, options.seed);
-    if (this.paths !== null) this.keepOfPaths(this.paths);
+    if (this.best !== null) this.search.follow(this.best);
     this.neighbours = new Neighbours(this.kernel);
   }
 
   solve(): Outcome {
     if (!this.kernel.sound) return this.infeasible();
     const first = this.firstSolution();
-    if (first === 'contradiction') return this.infeasible();
-    if (first !== 'solution') return { status: 'unknown', work: this.work };
+    if (first === 'contradiction' && this.best === null) return this.infeasible();
+    if (first === 'contradiction') this.refuted();
+    if (this.best === null) return { status: 'unknown', work: this.work };
     this.improve();
     return {
       status: this.proven.every(Boolean) ? 'optimal' : 'feasible',
@@ -88,11 +101,12 @@ class Solver {
   }
 
   private get work(): number {
-    return this.kernel.trail.work + this.pathWork;
+    // The quick search begins before there is a kernel.
+    return ((this.kernel as Kernel | undefined)?.trail.work ?? 0) + this.quickWork;
   }
 
-  private get pathWork(): number {
-    return Math.ceil(this.paths?.work ?? 0);
+  private get quickWork(): number {
+    return Math.ceil(this.quick?.work ?? 0);
   }
 
   private get exhausted(): boolean {
@@ -123,8 +137,10 @@ class Solver {
   }
 
   private run(hard: Atoms, soft: Atoms, conflicts: number, work = Infinity): Verdict {
+    if (this.cuts && this.best !== null && !this.search.assert(2 * this.kernel.totals[0] + 1, 1 - this.values[0]))
+      return 'contradiction';
     const verdict = this.search.run(hard, soft, {
-      work: Math.min(this.budget, work) - this.pathWork,
+      work: Math.min(this.budget, work) - this.quickWork,
       conflicts,
     });
     if (verdict === 'solution') this.take();
@@ -139,12 +155,22 @@ class Solver {
     if (this.keep({ starts, choices })) this.search.keepPhases();
   }
 
-  /** Keeps the best of the critical-path search, which knows nothing of latest times, if it is better; says whether. */
-  private keepOfPaths(paths: CriticalPathSearch): boolean {
-    const found = paths.assignment();
-    const isKept = verify(this.model, found).length === 0 && this.keep(found);
-    if (isKept) this.search.follow(found);
-    return isKept;
+  /** Keeps the best of the quick search, which may know nothing of latest times, if it is better; says whether. */
+  private keepOfQuick(quick: QuickSearch): boolean {
+    const found = quick.assignment();
+    return found !== null && verify(this.model, found).length === 0 && this.keep(found);
+  }
+
+  /** The end at which a value of the first level is reached, where that is one lateness. */
+  private endAt(value: number): number {
+    const [cost] = this.model.levels[0].costs;
+    if (cost.kind !== 'late') throw new Error('solve: a quick search where the first level is not one lateness');
+    return cost.after + Math.floor(value / cost.weight);
+  }
+
+  /** The end at which the first level is proved. */
+  private goal(): number {
+    return this.endAt(this.bounds[0]);
   }
 
   /** Keeps a schedule if it is better, and says whether. */
@@ -171,11 +197,17 @@ class Solver {
       const verdict = this.run([], soft, 200);
       if (verdict !== 'limit') return verdict;
     }
-    if (this.best !== null) return 'solution';
+    if (this.best !== null) {
+      // A dive finds other schedules than the quick search.
+      search.dive = true;
+      const verdict = this.run([], [], DIVE_CONFLICTS);
+      search.follow(this.best);
+      return verdict === 'contradiction' ? verdict : 'solution';
+    }
     for (let round = 0; ; round++) {
       search.dive = round % 3 !== 2;
       search.latestFirst = round % 3 === 1;
-      const verdict = this.run([], [], round === 0 ? 40 : 200 << Math.min(12, Math.floor(round / 3)));
+      const verdict = this.run([], [], round === 0 ? DIVE_CONFLICTS : 200 << Math.min(12, Math.floor(round / 3)));
       if (verdict !== 'limit' || this.exhausted) return verdict === 'limit' ? 'limit' : verdict;
       if (kernel.trail.work >= this.budget) return 'limit';
     }
@@ -207,14 +239,14 @@ class Solver {
     for (
       let slice = Math.max(20_000, 4 * this.work);
       !this.exhausted;
-      slice *= this.paths === null ? 2 : 1.5
+      slice *= this.quick === null ? 2 : 1.5
     ) {
       const open = this.proven.findIndex((proven) => !proven);
       if (open < 0) return;
       for (let k = open; k < count && !this.exhausted; k++) {
         const before = this.values.slice(0, k + 1);
         if (this.proven[k]) continue;
-        if (k === 0 && this.paths !== null) this.minimiseBesidePaths(this.paths, slice);
+        if (k === 0 && this.quick !== null) this.minimiseBeside(this.quick, slice);
         else this.minimise(k, this.work + slice);
         // A better earlier level makes the later ones start again.
         if (this.values.some((value, level) => level < k && value !== before[level])) break;
@@ -222,23 +254,29 @@ class Solver {
     }
   }
 
-  /** The first level of a machine problem: a share of the work for each of the two searches, the larger one for that which finds more. */
-  private minimiseBesidePaths(paths: CriticalPathSearch, work: number): void {
-    const [cost] = this.model.levels[0].costs;
-    if (cost.kind !== 'late') throw new Error('solve: not a machine problem');
+  /** The first level where there is a quick search: a share of the work for each of the two, the larger one for that which finds more. */
+  private minimiseBeside(quick: QuickSearch, work: number): void {
     const limit =
-      Math.min(this.budget - this.work, work) * (this.pathLuck / (this.pathLuck + this.exactLuck));
-    if (cost.after + Math.floor(this.values[0] / cost.weight) < paths.makespan) paths.join(this.best!);
-    paths.run(paths.work + limit, cost.after + Math.floor(this.bounds[0] / cost.weight), this.stop);
-    const isBetter = this.keepOfPaths(paths);
-    this.pathLuck = isBetter ? 1 : Math.max(LEAST_LUCK, this.pathLuck / 2);
+      Math.min(this.budget - this.work, work) * (this.quickLuck / (this.quickLuck + this.exactLuck));
+    if (this.endAt(this.values[0]) < quick.makespan) quick.join(this.best!);
+    quick.run(quick.work + limit, this.goal(), this.stop);
+    const isBetter = this.keepOfQuick(quick);
+    if (isBetter) this.search.follow(this.best!);
+    const isMachines = quick instanceof CriticalPathSearch;
+    const least = isMachines ? { quick: LEAST_LUCK, exact: LEAST_LUCK } : LEAST_LUCK_ON_PROJECTS;
+    this.quickLuck = isBetter ? 1 : Math.max(least.quick, this.quickLuck / 2);
 
     const [value, bound] = [this.values[0], this.bounds[0]];
     const end = this.work + work - limit;
-    this.raiseBound(this.work + (work - limit) * RAISE_SHARE);
-    this.close(end);
+    if (isMachines) {
+      this.raiseBound(this.work + (work - limit) * RAISE_SHARE);
+      this.close(end);
+    } else {
+      this.minimise(0, this.work + (end - this.work) / 2);
+      this.close(end);
+    }
     const isCloser = this.values[0] - this.bounds[0] < (value - bound) * (1 - LUCKY_SHARE);
-    this.exactLuck = isCloser ? 1 : Math.max(LEAST_LUCK, this.exactLuck / 2);
+    this.exactLuck = isCloser ? 1 : Math.max(least.exact, this.exactLuck / 2);
   }
 
   /** Halves the gap of the first level again and again: a value that is refuted soon raises the bound, one that is not is given up. */
@@ -249,6 +287,10 @@ class Solver {
     while (this.bounds[0] <= most && this.work < limit && !this.exhausted) {
       const target = (this.bounds[0] + most) >> 1;
       const verdict = this.run([[view, -target]], [], this.refuteConflicts, limit);
+      if (verdict === 'contradiction') {
+        this.refuted();
+        return;
+      }
       if (verdict === 'refuted') {
         this.bounds[0] = target + 1;
         this.report();
@@ -266,7 +308,7 @@ class Solver {
         this.bounds[0] >= this.values[0]
           ? 'refuted'
           : this.run([[view, 1 - this.values[0]]], [], Infinity, limit);
-      if (verdict === 'refuted') this.prove(0);
+      if (verdict === 'refuted' || verdict === 'contradiction') this.prove(0);
     }
   }
 
@@ -313,13 +355,19 @@ class Solver {
         step = Math.max(1, Math.min(step >> 1, (value - raised) >> 1));
         this.report();
       } else if (verdict === 'contradiction') {
-        throw new Error('solve: a model with a known solution was refuted');
+        this.refuted();
       } else if (!narrow) {
         step = Math.max(1, step >> 1);
         if (step === 1) patience = Math.min(100_000, patience + (patience >> 2));
       }
       round++;
     }
+  }
+
+  /** There is nothing but what has been cut off: the best is proved. */
+  private refuted(): void {
+    if (!this.cuts) throw new Error('solve: a model with a known solution was refuted');
+    this.prove(0);
   }
 
   private prove(k: number): void {

@@ -1,0 +1,198 @@
+/**
+ * The constructive and improving side for projects: list schedules, forward and backward in time, from priorities that are shaken within a window
+ * of the schedule at hand. One takes a small part of a millisecond, where a dive of the exact search takes many; it proves nothing.
+ *
+ * Literature: Franck, Neumann, Schwindt 2001 (schedule generation under maximum lags), Valls, Ballestin, Quintanilla 2005 (justification: forward
+ * and backward in turn), Dueck 1993 (what is a little worse than the best may be gone on from).
+ */
+import { Chance } from './chance.ts';
+import { componentsOf } from './cycles.ts';
+import { ListSchedule } from './list-schedule.ts';
+import { NEVER, type Assignment } from './model.ts';
+import { mirroredArcs, opposedArcs, raiseAlong, type Project } from './project.ts';
+import type { QuickSearch } from './quick-search.ts';
+
+/** Placements that take about as long as a step of the exact search. */
+const PLACEMENTS_PER_STEP = 2;
+/** Work for a first schedule, in steps for each start and each use of a resource. */
+const FIRST_WORK = 200;
+/** The first lists are shaken by this part of the longest path, then by twice, three times so much. */
+const CALM = 20;
+/** Of what goes together, the keys differ so little that nothing else comes between. */
+const INSIDE = 1e-6;
+/** A schedule is gone on from when it is longer than the best by at most this share. */
+const SLACK = 0.01;
+/** Turns of time after which a schedule is left as it is, though it still gets shorter. */
+const MOST_TURNS = 5;
+/** So many lists in a row that lead nowhere: the lists are made the other way; so many again: that is all for this time. */
+const MOST_FAILURES = 40;
+/** A shaken window is this share of the makespan, and up to so much more. */
+const NARROWEST = 0.05;
+const WIDER = 0.25;
+
+export class ProjectSearch implements QuickSearch {
+  /** Each start's least and greatest time by the lags alone. */
+  private readonly heads: Int32Array;
+  private readonly lasts: Int32Array;
+  /** The longest path from each start to the end; -NEVER where there is none. */
+  private readonly tails: Int32Array;
+  private readonly forward: ListSchedule;
+  private readonly backward: ListSchedule;
+  private readonly canTurn: boolean;
+  private readonly key: Float64Array;
+  private readonly greatest: Int32Array;
+  private readonly component: Int32Array;
+  /** Scratch: the least key of each component. */
+  private readonly first: Float64Array;
+  /** Do the components go as one? */
+  private isContracted = false;
+  private readonly chance: Chance;
+  private best: Int32Array | null = null;
+  private current: Int32Array | null = null;
+  makespan = Infinity;
+
+  /** Looks for a first schedule; there may be none yet. */
+  constructor(
+    private readonly project: Project,
+    seed: number,
+  ) {
+    const { n, arcs, end, earliest, latest } = project;
+    this.chance = new Chance(seed);
+    this.key = new Float64Array(n);
+    this.greatest = new Int32Array(n);
+    this.first = new Float64Array(n);
+    this.forward = new ListSchedule(project, arcs);
+    this.backward = new ListSchedule(project, mirroredArcs(project));
+    this.canTurn = project.capacity.every((capacity) => capacity.length === 2);
+    this.heads = earliest.slice();
+    const opposed = opposedArcs(n, arcs);
+    const negated = latest.map((time) => -time);
+    this.tails = new Int32Array(n).fill(-NEVER);
+    this.tails[end] = 0;
+    const isSound =
+      raiseAlong(arcs, this.heads, latest.reduce((a, b) => Math.max(a, b))) &&
+      raiseAlong(opposed, negated, -earliest.reduce((a, b) => Math.min(a, b))) &&
+      raiseAlong(opposed, this.tails, NEVER);
+    this.lasts = negated.map((time) => -time);
+    this.component = componentsOf(arcs, opposed);
+    if (isSound) this.begin();
+  }
+
+  get work(): number {
+    return (this.forward.work + this.backward.work) / PLACEMENTS_PER_STEP;
+  }
+
+  assignment(): Assignment | null {
+    return this.best && { starts: [...this.best], choices: [] };
+  }
+
+  join({ starts }: Assignment): void {
+    this.take(Int32Array.from(starts));
+  }
+
+  run(work: number, goal: number, stop: () => boolean): void {
+    const { key, chance } = this;
+    const { n, end } = this.project;
+    let polled = this.work;
+    let failures = 0;
+    while (this.current !== null && this.work < work && this.makespan > goal) {
+      if (this.work >= polled) {
+        if (stop()) return;
+        polled = this.work + 2000;
+      }
+      const { current } = this;
+      const width = current[end] * (NARROWEST + WIDER * chance.next());
+      const from = chance.next() * current[end] - width / 2;
+      for (let i = 0; i < n; i++) {
+        const isShaken = current[i] >= from && current[i] <= from + width;
+        key[i] = current[i] + (isShaken ? (chance.next() - 0.5) * width : 0);
+      }
+      const found = this.placeShaken(Math.floor(this.makespan * (1 + SLACK)));
+      if (found !== null) {
+        this.take(this.justified(found));
+        failures = 0;
+      } else if (++failures === MOST_FAILURES) this.isContracted = !this.isContracted;
+      else if (failures === 2 * MOST_FAILURES) return;
+    }
+  }
+
+  /** Those go first that must be over soonest; chance grows from list to list. */
+  private begin(): void {
+    const { key, tails, lasts, chance, project } = this;
+    const longest = tails.reduce((a, b) => Math.max(a, b), 1);
+    const limit = FIRST_WORK * (project.n + project.useOf.length);
+    for (let round = 0; this.best === null && this.work < limit; round++) {
+      for (let i = 0; i < project.n; i++)
+        key[i] = (tails[i] > -NEVER ? -tails[i] : lasts[i]) + (chance.next() * longest * round) / CALM;
+      this.isContracted = round % 2 === 1;
+      const found = this.placeShaken(NEVER);
+      if (found !== null) this.take(found);
+    }
+  }
+
+  /**
+   * As `place`, for keys that chance has a part in. Where greatest lags are tight most lists lead nowhere: then what hangs together in circles goes
+   * together, as one (contraction; Franck, Neumann, Schwindt 2001).
+   */
+  private placeShaken(limit: number): Int32Array | null {
+    const { key, component, first } = this;
+    if (this.isContracted) {
+      first.fill(Infinity);
+      for (let i = 0; i < key.length; i++) first[component[i]] = Math.min(first[component[i]], key[i]);
+      for (let i = 0; i < key.length; i++) key[i] = first[component[i]] + (key[i] - first[component[i]]) * INSIDE;
+    }
+    return this.place(limit);
+  }
+
+  private take(found: Int32Array): void {
+    const makespan = found[this.project.end];
+    this.current = found;
+    if (makespan >= this.makespan) return;
+    this.makespan = makespan;
+    this.best = found;
+  }
+
+  /** The list schedule by the keys, its end at most `limit`; null when the list leads to none. */
+  private place(limit: number): Int32Array | null {
+    this.setGreatest(limit);
+    const start = this.heads.slice();
+    return this.forward.place(this.key, start, this.greatest) ? start : null;
+  }
+
+  private setGreatest(limit: number): void {
+    const { greatest, lasts, tails } = this;
+    for (let i = 0; i < greatest.length; i++)
+      greatest[i] = tails[i] > -NEVER ? Math.min(lasts[i], limit - tails[i]) : lasts[i];
+  }
+
+  /** Placed backward from its end, then forward again, as long as that makes it shorter. */
+  private justified(found: Int32Array): Int32Array {
+    const { end } = this.project;
+    let best = found;
+    for (let turn = 0; turn < MOST_TURNS && this.canTurn; turn++) {
+      const next = this.turned(best);
+      if (next === null) return best;
+      const isShorter = next[end] < best[end];
+      best = next;
+      if (!isShorter) break;
+    }
+    return best;
+  }
+
+  private turned(start: Int32Array): Int32Array | null {
+    const { key, heads, greatest, project } = this;
+    const { n, length, end } = project;
+    const makespan = start[end];
+    this.setGreatest(makespan);
+    const mirrored = new Int32Array(n);
+    const mirroredGreatest = new Int32Array(n);
+    for (let i = 0; i < n; i++) {
+      mirrored[i] = makespan - length[i] - greatest[i];
+      mirroredGreatest[i] = makespan - length[i] - heads[i];
+      key[i] = makespan - length[i] - start[i];
+    }
+    if (!this.backward.place(key, mirrored, mirroredGreatest)) return null;
+    for (let i = 0; i < n; i++) key[i] = makespan - length[i] - mirrored[i];
+    return this.place(makespan);
+  }
+}
