@@ -39,6 +39,7 @@ export class ListSchedule {
    */
   place(key: Float64Array, start: Int32Array, greatest: Int32Array): boolean {
     const { n } = this.project;
+    this.work += n;
     for (const profile of this.profiles) profile.clear();
     this.at.fill(-1);
     this.key = key;

@@ -13,7 +13,7 @@ import { mirroredArcs, opposedArcs, raiseAlong, type Project } from './project.t
 import type { QuickSearch } from './quick-search.ts';
 
 /** Placements that take about as long as a step of the exact search. */
-const PLACEMENTS_PER_STEP = 2;
+const PLACEMENTS_PER_STEP = 2.5;
 /** Work for a first schedule, in steps for each start and each use of a resource. */
 const FIRST_WORK = 200;
 /** The first lists are shaken by this part of the longest path, then by twice, three times so much. */
@@ -70,7 +70,11 @@ export class ProjectSearch implements QuickSearch {
     this.tails = new Int32Array(n).fill(-NEVER);
     this.tails[end] = 0;
     const isSound =
-      raiseAlong(arcs, this.heads, latest.reduce((a, b) => Math.max(a, b))) &&
+      raiseAlong(
+        arcs,
+        this.heads,
+        latest.reduce((a, b) => Math.max(a, b)),
+      ) &&
       raiseAlong(opposed, negated, -earliest.reduce((a, b) => Math.min(a, b))) &&
       raiseAlong(opposed, this.tails, NEVER);
     this.lasts = negated.map((time) => -time);
@@ -93,9 +97,10 @@ export class ProjectSearch implements QuickSearch {
   run(work: number, goal: number, stop: () => boolean): void {
     const { key, chance } = this;
     const { n, end } = this.project;
+    const least = Math.max(goal, this.heads[end]);
     let polled = this.work;
     let failures = 0;
-    while (this.current !== null && this.work < work && this.makespan > goal) {
+    while (this.current !== null && this.work < work && this.makespan > least) {
       if (this.work >= polled) {
         if (stop()) return;
         polled = this.work + 2000;
@@ -139,7 +144,8 @@ export class ProjectSearch implements QuickSearch {
     if (this.isContracted) {
       first.fill(Infinity);
       for (let i = 0; i < key.length; i++) first[component[i]] = Math.min(first[component[i]], key[i]);
-      for (let i = 0; i < key.length; i++) key[i] = first[component[i]] + (key[i] - first[component[i]]) * INSIDE;
+      for (let i = 0; i < key.length; i++)
+        key[i] = first[component[i]] + (key[i] - first[component[i]]) * INSIDE;
     }
     return this.place(limit);
   }

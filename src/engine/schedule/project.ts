@@ -53,7 +53,11 @@ export function asProject(model: Model): Project | null {
   const uses: [number, number][][] = starts.map(() => []);
   for (const [r, { tasks }] of resources.entries())
     for (const task of tasks) {
-      if (task.from !== task.to || !isConstant(task.until) || (task.when !== undefined && task.when.length > 0))
+      if (
+        task.from !== task.to ||
+        !isConstant(task.until) ||
+        (task.when !== undefined && task.when.length > 0)
+      )
         return null;
       const known = length[task.from];
       if (task.until.gap <= 0 || (known > 0 && known !== task.until.gap)) return null;
@@ -78,7 +82,12 @@ export function asProject(model: Model): Project | null {
   };
 }
 
-export function listArcs(n: number, from: ArrayLike<number>, to: ArrayLike<number>, gap: ArrayLike<number>): Arcs {
+export function listArcs(
+  n: number,
+  from: ArrayLike<number>,
+  to: ArrayLike<number>,
+  gap: ArrayLike<number>,
+): Arcs {
   const start = new Int32Array(n + 1);
   for (let k = 0; k < from.length; k++) start[from[k] + 1]++;
   for (let i = 0; i < n; i++) start[i + 1] += start[i];

@@ -137,7 +137,11 @@ class Solver {
   }
 
   private run(hard: Atoms, soft: Atoms, conflicts: number, work = Infinity): Verdict {
-    if (this.cuts && this.best !== null && !this.search.assert(2 * this.kernel.totals[0] + 1, 1 - this.values[0]))
+    if (
+      this.cuts &&
+      this.best !== null &&
+      !this.search.assert(2 * this.kernel.totals[0] + 1, 1 - this.values[0])
+    )
       return 'contradiction';
     const verdict = this.search.run(hard, soft, {
       work: Math.min(this.budget, work) - this.quickWork,
@@ -164,7 +168,8 @@ class Solver {
   /** The end at which a value of the first level is reached, where that is one lateness. */
   private endAt(value: number): number {
     const [cost] = this.model.levels[0].costs;
-    if (cost.kind !== 'late') throw new Error('solve: a quick search where the first level is not one lateness');
+    if (cost.kind !== 'late')
+      throw new Error('solve: a quick search where the first level is not one lateness');
     return cost.after + Math.floor(value / cost.weight);
   }
 
@@ -207,7 +212,11 @@ class Solver {
     for (let round = 0; ; round++) {
       search.dive = round % 3 !== 2;
       search.latestFirst = round % 3 === 1;
-      const verdict = this.run([], [], round === 0 ? DIVE_CONFLICTS : 200 << Math.min(12, Math.floor(round / 3)));
+      const verdict = this.run(
+        [],
+        [],
+        round === 0 ? DIVE_CONFLICTS : 200 << Math.min(12, Math.floor(round / 3)),
+      );
       if (verdict !== 'limit' || this.exhausted) return verdict === 'limit' ? 'limit' : verdict;
       if (kernel.trail.work >= this.budget) return 'limit';
     }
