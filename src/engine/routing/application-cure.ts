@@ -1,4 +1,5 @@
 /** The milestones of an application as lags from its block's start, for every place where it may stand. */
+import { rateFactor, unstalled } from '../cure/index.ts';
 import type { Literal, MonotoneMap } from '../schedule/model.ts';
 import type { Resin } from '../shop/index.ts';
 import { equivalentMinutes } from './ground.ts';
@@ -19,6 +20,12 @@ export interface PlacedCure {
   milestone(name: MilestoneName, after?: number): MonotoneMap;
   /** Block start -> first minute at which the share `0..1` of the window's equivalent width has passed, plus `after`. */
   intoWindow(share: number, bound: 'reached' | 'within', after?: number): MonotoneMap;
+  /**
+   * Block start -> the last minute at which the piece may come out of its box so that the window is still open after
+   * so many minutes in the room, plus `after`. When that will be is not known yet, so the room counts as warm as it
+   * ever gets: in one warmer than the box the surface cures faster outside than inside.
+   */
+  outOfBoxUntil(minutesOutside: number, after?: number): MonotoneMap;
   /** Block start -> the minute from which the surface is no longer open: dust cannot stick to it any more. */
   surfaceShut(): MonotoneMap;
 }
@@ -75,6 +82,12 @@ export function placedCures(
       milestone: (name, after = 0) => map(ageOf(name), name === 'closes' ? 'within' : 'reached', after),
       intoWindow: (share, bound, after = 0) =>
         map(ageOf('opens') + share * Math.max(0, ageOf('closes') - ageOf('opens')), bound, after),
+      outOfBoxUntil: (minutesOutside, after = 0) => {
+        const { kinetics, series } = unstalled(ground.age(standing.room, resin));
+        const warmestDegC = series.degC.reduce((a, b) => Math.max(a, b));
+        const gainedOutside = minutesOutside * rateFactor(kinetics, warmestDegC);
+        return map(Math.max(0, ageOf('closes') - gainedOutside), 'within', after);
+      },
       surfaceShut: () =>
         standing.box
           ? {

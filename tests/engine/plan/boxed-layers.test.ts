@@ -1,6 +1,6 @@
 /**
- * A slow layer under a quick one, in a warm box that stands in a cold room: for the second layer the form comes out of
- * the box, and the slow layer does not gain there what it would have gained inside. A random shop found this.
+ * For every layer after the first the form comes out of its warm box. Under a cold room a slow layer does not gain there
+ * what it would have gained inside; in a room warmer than the box it gains more. Random shops found both.
  */
 import { expect, test } from 'vitest';
 import { checkPlan } from '../../../src/engine/check/index.ts';
@@ -30,4 +30,27 @@ test('a layer under another is not taken to be in the box while the other is pou
   const plan = planShop(both, { now: '2026-03-02T06:00', seed: 1, budget: 5000 });
   expect(plan.steps.some((step) => step.step === 'cure' && step.warmBox === 'tent')).toBe(true);
   expect(checkPlan(both, plan)).toEqual([]);
+});
+
+test('a box cooler than its room does not hold a window open while the next layer is poured outside', () => {
+  // Ten minutes at 29 degC are more than the ten minutes of cure that this window is wide; at 20 degC they are fewer.
+  const shop = shopWhere({
+    resin: { tackOpensMinutes: 240, tackClosesMinutes: 250 },
+    room: { temperature: { pattern: { nightLowDegC: 29, dayHighDegC: 29 } } },
+    recipe: {
+      layers: [
+        { resin: 'clear', depthMm: 5, pour: { minutes: 10 } },
+        { resin: 'clear', depthMm: 5, pour: { minutes: 10 } },
+      ],
+      coats: [],
+    },
+    piece: { actuals: [{ step: 'prepare', started: '2026-03-02T06:00', warmBox: 'tent' }] },
+    more: {
+      people: [{ id: 'ana', name: 'Ana', hours: [{ rule: 'FREQ=DAILY', from: '00:00', to: '24:00' }] }],
+      warmBoxes: [{ id: 'tent', name: 'Tent', room: 'shed', setDegC: 20, spots: 1, heatUpMinutes: 10 }],
+    },
+  });
+  const plan = planShop(shop, { now: '2026-03-02T06:00', seed: 1, budget: 5000 });
+  expect(plan.steps.find((step) => step.step === 'layer-2-pour')?.way).toBe('scuff');
+  expect(checkPlan(shop, plan)).toEqual([]);
 });

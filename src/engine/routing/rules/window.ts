@@ -59,6 +59,11 @@ export const window = eachPiece((builder, ground, route) => {
         [recoat, ...cure.when],
         inside,
       );
+      if (cure.standing.box) {
+        // The next layer is poured outside of the box, and the room may be the warmer of the two.
+        const out = cure.outOfBoxUntil(applyMinutes, -mixMinutes);
+        builder.most(under.start, next.start, out, [recoat, ...cure.when], inside);
+      }
       builder.least(under.start, scuff.start, cure.milestone('scuffable'), [recoat ^ 1, ...cure.when], hard);
       const comfortable = [recoat, yes(well), ...cure.when];
       builder.least(
