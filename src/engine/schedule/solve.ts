@@ -19,13 +19,14 @@ const CLASH_SHARE = 0.5;
 const LEAST_CLASH_WORK = 200_000;
 /** The luck of a search that finds nothing falls to so much; on projects, where the exact search is strong, that of the quick one to less. */
 const LEAST_LUCK = 1 / 8;
+const FIRST_LUCK_ON_PROJECTS = 1 / 4;
 const LEAST_LUCK_ON_PROJECTS = { quick: 1 / 32, exact: 1 / 4 };
 /** Closing so much of the gap counts as luck of the exact search. */
 const LUCKY_SHARE = 1 / 4;
 /** Of the exact search's work on a machine problem, how much goes into the bound from below. */
 const RAISE_SHARE = 1 / 4;
-/** A first schedule is bettered for so many times the work that it took. */
-const FIRST_WORK = 50;
+/** The work that goes into bettering a first schedule, for each start and each task. */
+const FIRST_WORK = 15;
 /** A first dive is given up after so many conflicts. */
 const DIVE_CONFLICTS = 40;
 
@@ -76,12 +77,15 @@ class Solver {
     this.quick = quickSearch(model, options.seed);
     // A schedule is there, and bettered for a short while, before the exact search has so much as read the model.
     if (this.quick !== null && this.keepOfQuick(this.quick)) {
-      this.quick.run(Math.min(this.budget, this.quick.work * FIRST_WORK), this.goal(), this.stop);
+      const size = model.resources.reduce((sum, { tasks }) => sum + tasks.length, model.starts.length);
+      const work = Math.min(this.budget, this.quick.work + size * FIRST_WORK);
+      this.quick.run(work, this.goal(), this.stop);
       this.keepOfQuick(this.quick);
     }
     this.kernel = new Kernel(model);
     this.search = new Search(this.kernel, options.seed, this.stop, watcher);
     if (this.best !== null) this.search.follow(this.best);
+    if (!(this.quick instanceof CriticalPathSearch)) this.quickLuck = FIRST_LUCK_ON_PROJECTS;
     this.neighbours = new Neighbours(this.kernel);
   }
 
