@@ -88,6 +88,17 @@ describe('a new piece', () => {
     await expect.poll(() => card(page, 'Finch').getByText('to spare').count(), { timeout: 60_000 }).toBe(1);
   });
 
+  test('is still there when the page is loaded again in the same moment', async () => {
+    const page = await atPieces();
+    await page.getByRole('button', { name: 'Add a piece' }).click();
+    const sheet = page.getByRole('dialog', { name: 'A new piece' });
+    await sheet.getByLabel('Name').fill('Heron');
+    await sheet.getByRole('button', { name: 'Add the piece' }).click();
+    await card(page, 'Heron').waitFor();
+    await page.reload();
+    await card(page, 'Heron').waitFor();
+  });
+
   test('without a name or with a size no form takes it is not saved, and says so where it is typed', async () => {
     const page = await atPieces();
     await page.getByRole('button', { name: 'Add a piece' }).click();

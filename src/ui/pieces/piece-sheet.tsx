@@ -14,12 +14,13 @@ import { EntrySheet, RecipePicture, type Opened } from '../shop/index.ts';
 import { useSession } from '../state/index.ts';
 import { PromiseBoard } from './promise-board.tsx';
 
-/** `2026-12-10T17:00` on the shop's clock, whatever the file wrote; a bare date is the end of that day. */
+/** `2026-12-10T17:00` on the shop's clock, whatever the file wrote; a bare date is the end of that day, nothing stays nothing. */
 export const localMoment = (
   moment: string,
   iso: (minute: number) => string,
   parse: (text: string) => number | null,
 ): string => {
+  if (moment === '') return '';
   if (!moment.includes('T')) return `${moment}T23:59`;
   const minute = parse(moment);
   return minute === null ? moment.slice(0, 16) : iso(minute).slice(0, 16);

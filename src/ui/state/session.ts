@@ -109,21 +109,26 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     engine.close();
   });
 
-  const saveSoon = (): void => {
+  /** Keeps the shop as it is now, with the plan that is shown. */
+  const save = (): void => {
     clearTimeout(saving);
-    saving = setTimeout(() => {
-      const document = shop();
-      if (!document) return;
-      const plan = planned()?.plan;
-      storage
-        .keepShop(JSON.stringify(document), plan ? JSON.stringify(plan) : null, isExample())
-        .catch((error: unknown) => {
-          setTrouble({
-            title: 'This device does not keep your changes',
-            lines: [wordsOf(error), 'Export the shop file before you close this page.'],
-          });
+    saving = undefined;
+    const document = shop();
+    if (!document) return;
+    const plan = planned()?.plan;
+    storage
+      .keepShop(JSON.stringify(document), plan ? JSON.stringify(plan) : null, isExample())
+      .catch((error: unknown) => {
+        setTrouble({
+          title: 'This device does not keep your changes',
+          lines: [wordsOf(error), 'Export the shop file before you close this page.'],
         });
-    }, SAVE_AFTER_MS);
+      });
+  };
+
+  /** For plans, which come one after the other and can be made again. What the maker changed is kept at once. */
+  const saveSoon = (): void => {
+    saving ??= setTimeout(save, SAVE_AFTER_MS);
   };
 
   /** The plan that stood for each state of the shop, so that undo brings back the plan with the shop. */
@@ -264,7 +269,7 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
       setHistory(next);
       if (stood) show(stood);
     });
-    saveSoon();
+    save();
   };
 
   const openShop = (document: Shop, says: string): void => {
@@ -276,7 +281,7 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
       setHistory(known ? advance(known, document, says) : beginHistory(document));
     });
     compare = null;
-    saveSoon();
+    save();
     replan(document);
   };
 

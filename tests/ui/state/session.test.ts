@@ -82,6 +82,17 @@ describe('a visit', () => {
     expect(startOf(session, 'prepare')).toBe('2026-11-27T09:00+01:00');
   });
 
+  test('what the maker changed is kept at once, before any plan for it is there', async () => {
+    const storage = makeStorage(shopText);
+    const session = visit(storage);
+    await session.start();
+    await settled(session);
+    session.edit(pinStep('wren', 'prepare', '2026-11-27T09:00+01:00', 'pin it'));
+    expect(storage.kept.shop).toBe(JSON.stringify(session.shop()));
+    session.undo();
+    expect(storage.kept.shop).toBe(JSON.stringify(session.shop()));
+  });
+
   test('while something is in the hand no plan moves under it; let go, the newest is there', async () => {
     const session = visit();
     await session.start();
