@@ -7,6 +7,7 @@ import { ChangeToasts } from './change-toasts.tsx';
 import { FirstCaution } from './first-caution.tsx';
 import { Menu } from './menu.tsx';
 import { FIRST_SCREEN, SCREENS } from './screens.ts';
+import { standingSays } from './standing-says.ts';
 import { TroubleBoard } from './trouble-board.tsx';
 import './shell.css';
 
@@ -121,24 +122,14 @@ const Frame = (props: { readonly children: JSX.Element }): JSX.Element => {
   );
 };
 
-const SAYS = {
-  starting: 'opening the shop…',
-  planning: 'planning…',
-  improving: 'looking for a better plan…',
-  settled: 'plan is settled',
-  clash: 'no plan',
-  failed: 'the plan may be out of date',
-} as const;
-
 const Standing = (): JSX.Element => {
   const session = useSession();
-  const isBest = (): boolean => session.phase() === 'settled' && session.planned()?.plan.status === 'optimal';
   return (
     <p class="head-standing" role="status">
       <Show when={session.isExample()}>
         <span class="tag">example</span>{' '}
       </Show>
-      {isBest() ? 'plan is proved best' : SAYS[session.phase()]}
+      {standingSays(session.phase(), session.planned()?.plan ?? null)}
     </p>
   );
 };
