@@ -10,6 +10,7 @@ import {
 } from '../../../src/engine/schedule/index.ts';
 import { ProjectSearch } from '../../../src/engine/schedule/project-search.ts';
 import { asProject, listArcs, opposedArcs } from '../../../src/engine/schedule/project.ts';
+import { FT06 } from './published-shops.ts';
 import { randomFrom } from './tiny-models.ts';
 
 const never = (): boolean => false;
@@ -69,15 +70,6 @@ test('list schedules keep every rule, are never better than the proved best, and
   expect(found).toBeGreaterThan(150);
   expect(reached).toBeGreaterThan((2 / 3) * found);
 });
-
-// Fisher and Thompson 1963, optimum 55.
-const FT06 = `6 6
-2 1 0 3 1 6 3 7 5 3 4 6
-1 8 2 5 4 10 5 10 0 10 3 4
-2 5 3 4 5 8 0 9 1 1 4 7
-1 5 0 5 2 5 3 3 4 8 5 9
-2 9 1 3 4 5 5 4 0 3 3 1
-1 3 3 3 5 9 0 10 4 4 2 1`;
 
 test('a published shop is scheduled at its published best', () => {
   const search = new ProjectSearch(asProject(readJobShop(FT06))!, 1);

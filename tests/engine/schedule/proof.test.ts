@@ -9,19 +9,11 @@ import {
   type Model,
 } from '../../../src/engine/schedule/index.ts';
 import { allSolutions } from './explanations.ts';
+import { FT06 } from './published-shops.ts';
 import { randomFrom, tinyModel } from './tiny-models.ts';
 
 const TINY = 600;
 const BUDGET = 20_000_000;
-
-/** Fisher and Thompson 1963; optimum 55. */
-const FT06 = `6 6
-2 1 0 3 1 6 3 7 5 3 4 6
-1 8 2 5 4 10 5 10 0 10 3 4
-2 5 3 4 5 8 0 9 1 1 4 7
-1 5 0 5 2 5 3 3 4 8 5 9
-2 9 1 3 4 5 5 4 0 3 3 1
-1 3 3 3 5 9 0 10 4 4 2 1`;
 
 /** A random project of the size of the J10 sets: ten activities, five resources, minimum and maximum lags. */
 function tenActivities(seed: number): string {
