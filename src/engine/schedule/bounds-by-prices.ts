@@ -12,7 +12,7 @@
 import { Earliest } from './earliest.ts';
 import { holdingOf, type HeldTask, type Held, type Holding } from './holding.ts';
 import type { Model, Time } from './model.ts';
-import type { Part } from './parts.ts';
+import { partOfStarts, type Part } from './parts.ts';
 import { Prices } from './prices.ts';
 import { questionsOf, reachOfChoices } from './questions.ts';
 import { usesOf } from './uses.ts';
@@ -127,8 +127,7 @@ function shares(
   parts: readonly Part[],
   level: number,
 ): [HeldTask[][], Model['levels'][number]['costs'][number][][]] {
-  const partOf = new Int32Array(model.starts.length);
-  parts.forEach(({ starts }, p) => starts.forEach((s) => (partOf[s] = p)));
+  const partOf = partOfStarts(parts, model.starts.length);
   const tasks = parts.map((): HeldTask[] => []);
   model.resources.forEach((each, resource) => {
     for (const task of each.tasks)

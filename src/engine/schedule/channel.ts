@@ -1,5 +1,7 @@
 /** What is left of a shared thing over time: a step function that tasks are laid on and taken off again. */
+import { firstReaching } from './maps.ts';
 import { NEVER, type MonotoneMap, type Time } from './model.ts';
+import { grown } from './trail.ts';
 
 export class Channel {
   private time: Int32Array<ArrayBuffer>;
@@ -20,15 +22,7 @@ export class Channel {
 
   /** The step that holds a time. */
   private stepAt(t: Time): number {
-    const { time } = this;
-    let lo = 0;
-    let hi = this.count - 1;
-    while (lo < hi) {
-      const mid = (lo + hi + 1) >>> 1;
-      if (time[mid] <= t) lo = mid;
-      else hi = mid - 1;
-    }
-    return lo;
+    return firstReaching(this.time, t + 1, 0, this.count) - 1;
   }
 
   /** Makes a step begin at `t`; returns its index. */
@@ -36,8 +30,8 @@ export class Channel {
     const k = this.stepAt(t);
     if (this.time[k] === t) return k;
     if (this.count === this.time.length) {
-      this.time = doubled(this.time);
-      this.left = doubled(this.left);
+      this.time = grown(this.time);
+      this.left = grown(this.left);
     }
     this.time.copyWithin(k + 2, k + 1, this.count);
     this.left.copyWithin(k + 2, k + 1, this.count);
@@ -111,10 +105,4 @@ export class Channel {
   steps(): [Time, number][] {
     return Array.from({ length: this.count }, (_, k) => [this.time[k], this.left[k]]);
   }
-}
-
-function doubled(array: Int32Array): Int32Array<ArrayBuffer> {
-  const bigger = new Int32Array(array.length * 2);
-  bigger.set(array);
-  return bigger;
 }

@@ -2,6 +2,7 @@
  * The choices of one part, made one after another in the order of time, each for the least objective at the fixpoint of what binds already,
  * with a little going back.
  */
+import type { Chance } from './chance.ts';
 import { compare } from './compare-levels.ts';
 import type { Earliest } from './earliest.ts';
 import { NEVER, type Literal, type Model, type Time } from './model.ts';
@@ -31,17 +32,14 @@ export class Choosing {
   private readonly score: Float64Array;
   private failures = 0;
 
-  /**
-   * @param random in [0, 1), from the seed alone
-   * @param layDown what is done when all choices of a part are made; false when it does not fit
-   */
+  /** @param layDown what is done when all choices of a part are made; false when it does not fit */
   constructor(
     model: Model,
     private readonly parts: readonly Part[],
     private readonly times: Earliest,
     private readonly tally: Tally,
     startsOfChoice: readonly (readonly number[])[],
-    private readonly random: () => number,
+    private readonly chance: Chance,
     private readonly layDown: (part: number) => boolean,
   ) {
     this.questionsOfPart = parts.map((part) => questionsOf(model, part, startsOfChoice));
@@ -85,13 +83,12 @@ export class Choosing {
     if (question.length === 1) return question;
     const wished = prefer === undefined ? undefined : question.find((l) => prefer[l >> 1] === 1 - (l & 1));
     if (isStrict && wished !== undefined) return [wished];
-    const isDaring = daring > 0 && this.random() < daring;
+    const isDaring = daring > 0 && this.chance.next() < daring;
     // Nothing is better than nothing more to pay and nothing later.
     const free = this.scoreOf(part, wished !== undefined);
     const mark = times.mark();
     const options: { readonly literal: Literal; readonly score: Float64Array }[] = [];
-    const first =
-      wished === undefined ? Math.floor(this.random() * question.length) : question.indexOf(wished);
+    const first = wished === undefined ? this.chance.below(question.length) : question.indexOf(wished);
     for (let k = 0; k < question.length && options.length < MOST_COMPARED; k++) {
       const literal = question[(first + k) % question.length];
       if (times.assign(literal) && times.propagate()) {

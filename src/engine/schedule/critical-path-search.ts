@@ -11,6 +11,7 @@ import { MachineSequences, type Sequenced } from './machine-sequences.ts';
 import type { Assignment } from './model.ts';
 import type { QuickSearch } from './quick-search.ts';
 import { relink } from './relink.ts';
+import { Shares } from './shares.ts';
 
 /** Looks at a move that take about as long as a step of the exact search. */
 const LOOKS_PER_STEP = 8;
@@ -24,6 +25,8 @@ const BARREN = 30;
 const NEAREST = 0.3;
 
 export class CriticalPathSearch implements QuickSearch {
+  readonly shares = new Shares(1, { quick: 1 / 8, exact: 1 / 8 });
+  readonly leavesProof = true;
   private readonly graph: MachineSequences;
   private readonly moves: CriticalMoves;
   private readonly chance: Chance;

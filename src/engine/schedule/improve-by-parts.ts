@@ -4,14 +4,14 @@
  * some that stand in its way, and laid down in another order. Kept when the levels, compared in order, are no worse; where the last level alone is
  * open, also when it is little more than in the best plan.
  *
- * Literature: Joslin and Clements 1999 (what squeaks goes first), Shaw 1998 (large neighbourhoods), Ropke and Pisinger 2006 (related
- * removal), Dueck 1993 (record-to-record travel).
+ * Literature: Joslin and Clements 1999 (what squeaks goes first), Shaw 1998 (large neighbourhoods), Dueck 1993 (record-to-record travel).
  */
-import type { PlaceWishes } from './choosing.ts';
+import { Chance } from './chance.ts';
 import { compare } from './compare-levels.ts';
 import { evaluate } from './evaluate.ts';
 import type { Alone } from './held-to.ts';
-import { NEVER, type Assignment, type Model } from './model.ts';
+import type { Assignment, Model } from './model.ts';
+import { PartMoves, type PartMove } from './part-moves.ts';
 import { partsOf, type Part } from './parts.ts';
 import { Placer, type Placement } from './placer.ts';
 import { Repair, WAYS } from './repair.ts';
@@ -25,8 +25,6 @@ export interface ByParts {
 const PATIENCE = 60;
 /** The share of moves that gather steps into buckets. */
 const GATHERING = 0.4;
-/** The share of moves that let a start wait. */
-const WAITING = 0.3;
 /** The share of the work in which only the first level counts. */
 const WANDERING = 0.5;
 /** When the last level alone is open, by how much more than the best a plan may cost; that falls to nothing in so many moves a part, again and again. */
@@ -50,13 +48,10 @@ export interface Beside {
 
 export class PartSearch {
   private readonly placer: Placer;
-  /** The last allowed moment without cost, less the least completion when alone: the part's slack; and its due time. */
-  private readonly slack: Float64Array;
-  private readonly due: Float64Array;
-  private readonly floor: Int32Array;
+  private readonly chance: Chance;
+  private readonly partMoves: PartMoves;
   /** The level of the dates; none: -1. */
   private readonly dated: number;
-  private state: number;
   /** How many of the levels must not get worse in a move. */
   private counted = 0;
   /** The most that the last level may cost meanwhile, the others costing no more than in the best plan. */
@@ -69,20 +64,15 @@ export class PartSearch {
     seed: number,
     readonly parts: readonly Part[] = partsOf(model),
   ) {
-    this.state = (seed | 0) ^ 0x9e3779b9 || 1;
-    this.floor = new Int32Array(model.starts.length).fill(-NEVER);
-    this.placer = new Placer(model, this.parts, () => this.random());
-    const partOf = new Int32Array(model.starts.length);
-    this.parts.forEach(({ starts }, p) => starts.forEach((s) => (partOf[s] = p)));
-    this.due = new Float64Array(this.parts.length).fill(Infinity);
-    this.slack = new Float64Array(this.parts.length).fill(Infinity);
+    this.chance = new Chance((seed | 0) ^ 0x9e3779b9);
+    this.placer = new Placer(model, this.parts, this.chance);
     this.dated = model.levels.findIndex((level) => level.costs.some((cost) => cost.kind === 'late'));
-    for (const cost of model.levels[this.dated]?.costs ?? []) {
-      if (cost.kind !== 'late') continue;
-      const p = partOf[cost.start];
-      this.due[p] = Math.min(this.due[p], cost.after);
-      this.slack[p] = Math.min(this.slack[p], cost.after - this.placer.leastAlone(cost.start));
-    }
+    this.partMoves = new PartMoves(
+      this.parts,
+      this.placer,
+      this.chance,
+      model.levels[this.dated]?.costs ?? [],
+    );
   }
 
   get work(): number {
@@ -95,19 +85,6 @@ export class PartSearch {
 
   get found(): ByParts | null {
     return this.best;
-  }
-
-  private random(): number {
-    let x = this.state;
-    x ^= x << 13;
-    x ^= x >>> 17;
-    x ^= x << 5;
-    this.state = x;
-    return (x >>> 0) / 4294967296;
-  }
-
-  private below(n: number): number {
-    return Math.floor(this.random() * n);
   }
 
   /** What is known of the parts when they have everything for themselves. */
@@ -166,10 +143,9 @@ export class PartSearch {
 
   /** What cannot move first, then in the order of the dates. */
   private byDate(): number[] {
+    const { due } = this.partMoves;
     const isFixed = this.parts.map((_, p) => Number(this.placer.isFixed(p)));
-    return this.parts
-      .map((_, p) => p)
-      .sort((a, b) => isFixed[b] - isFixed[a] || this.due[a] - this.due[b] || a - b);
+    return this.parts.map((_, p) => p).sort((a, b) => isFixed[b] - isFixed[a] || due[a] - due[b] || a - b);
   }
 
   /** Places all parts, each at its earliest behind those before it. The part that found no place, and then none is there; or -1. */
@@ -264,8 +240,9 @@ export class PartSearch {
       const isLastOpen = !isWandering && open === this.values.length - 1;
       this.bearable = isLastOpen ? this.best.values[open] * (1 + BEARABLE * (1 - phase)) : 0;
       placer.work += 5;
-      const isGathering = hasBuckets && !isWandering && this.random() < GATHERING;
-      if (!(isGathering ? this.gather() : this.reorder())) continue;
+      const isGathering = hasBuckets && !isWandering && this.chance.next() < GATHERING;
+      const move = isGathering ? this.partMoves.gather() : this.partMoves.reorder();
+      if (move === null || !this.again(move)) continue;
       idle = 0;
       this.keep();
       beside.better(this.best);
@@ -293,36 +270,8 @@ export class PartSearch {
     );
   }
 
-  /** Takes parts up and lays them down in another order, some of them later than they must: what waits may let others by. */
-  private reorder(): boolean {
-    const { floor, placer } = this;
-    const chosen = this.choose();
-    const daring = this.random() < 0.5 ? 0 : 0.1 * this.random();
-    if (this.random() >= WAITING) return this.again(this.orderOf(chosen), { daring });
-    const { starts } = this.parts[chosen[this.below(chosen.length)]];
-    const waiting = starts[this.random() < 0.5 ? 0 : this.below(starts.length)];
-    const span = Math.max(...starts.map((s) => placer.least[s])) - placer.least[waiting];
-    floor[waiting] = placer.least[waiting] + 1 + Math.floor(span * this.random() * this.random());
-    const isBetter = this.again(this.orderOf(chosen), { daring, floor });
-    floor[waiting] = -NEVER;
-    return isBetter;
-  }
-
-  /** Moves what keeps a bucket open to a later one that is open anyway, or lets it find its own. */
-  private gather(): boolean {
-    const lonely = this.placer.tally.lonelyBucket(1 + this.below(4), (n) => this.below(n));
-    if (lonely === null) return false;
-    const { floor } = this;
-    if (this.random() < 0.8) for (const { start } of lonely.starts) floor[start] = lonely.next;
-    const chosen = [...new Set(lonely.starts.map(({ part }) => part))];
-    if (this.random() < 0.3) chosen.push(...this.choose().filter((p) => !chosen.includes(p)));
-    const isBetter = this.again(this.orderOf(chosen), { floor });
-    for (const { start } of lonely.starts) floor[start] = -NEVER;
-    return isBetter;
-  }
-
-  /** Lays parts down anew in this order; what is worse is undone. True when it is better than the best. */
-  private again(order: readonly number[], wishes: PlaceWishes): boolean {
+  /** Takes a move's parts up and lays them down anew; what is worse is undone. True when it is better than the best. */
+  private again({ order, wishes }: PartMove): boolean {
     const { placer } = this;
     const before = this.values.slice();
     const old: Placement[] = order.map((p) => placer.remove(p));
@@ -343,52 +292,5 @@ export class PartSearch {
     return (
       values[last] <= bearable && this.best!.values.every((value, k) => k === last || values[k] <= value)
     );
-  }
-
-  private choose(): number[] {
-    const { parts, placer } = this;
-    const share = new Float64Array(this.values.length);
-    const pick = (): number => {
-      // Half the time one that costs at the first level that costs anything.
-      const level = this.values.findIndex((value) => value > 0);
-      if (level >= 0 && this.random() < 0.7) {
-        let sum = 0;
-        let found = -1;
-        for (let p = 0; p < parts.length; p++) {
-          placer.tally.share(p, share);
-          if (share[level] <= 0) continue;
-          sum += share[level];
-          if (this.random() * sum < share[level]) found = p;
-        }
-        if (found >= 0) return found;
-      }
-      return this.below(parts.length);
-    };
-    const first = pick();
-    const size = 1 + this.below(Math.min(5, parts.length - 1));
-    const { starts } = parts[first];
-    let from = Infinity;
-    let until = -Infinity;
-    for (const s of starts) {
-      from = Math.min(from, placer.least[s]);
-      until = Math.max(until, placer.least[s]);
-    }
-    const reach = (until - from) * this.random();
-    const near = placer.meeting(first, from - reach, until, this.random() < 0.5);
-    const chosen = [first];
-    while (chosen.length < size && near.length > 0) {
-      const [other] = near.splice(this.below(near.length), 1);
-      chosen.push(other);
-    }
-    return chosen;
-  }
-
-  private orderOf(chosen: readonly number[]): number[] {
-    const kind = this.random();
-    if (kind < 0.4) return [...chosen];
-    const keys = new Map(
-      chosen.map((p) => [p, kind < 0.6 ? this.due[p] : kind < 0.75 ? this.slack[p] : this.random()]),
-    );
-    return [...chosen].sort((a, b) => keys.get(a)! - keys.get(b)! || a - b);
   }
 }

@@ -42,8 +42,8 @@ export function chooseNeighbourhood(
   const order = Array.from({ length: n }, (_, s) => s).sort(
     (a, b) => best.starts[a] - best.starts[b] || a - b,
   );
-  const size = Math.max(2, Math.floor(n * (0.1 + 0.3 * search.nextRandom())));
-  const at = Math.floor(search.nextRandom() * Math.max(1, n - size));
+  const size = Math.max(2, Math.floor(n * (0.1 + 0.3 * search.chance.next())));
+  const at = Math.floor(search.chance.next() * Math.max(1, n - size));
   const free = new Uint8Array(n);
   for (let k = at; k < Math.min(n, at + size); k++) free[order[k]] = 1;
   const atoms: [number, number][] = [];

@@ -58,3 +58,10 @@ export function partsOf(model: Model): Part[] {
   });
   return [...parts.values()];
 }
+
+/** The number of the part of each of `count` starts. */
+export function partOfStarts(parts: readonly Part[], count: number): Int32Array {
+  const partOf = new Int32Array(count);
+  parts.forEach(({ starts }, p) => starts.forEach((s) => (partOf[s] = p)));
+  return partOf;
+}

@@ -2,11 +2,12 @@
  * Lays parts down and takes them up, one while the others stand: its earliest times (`earliest.ts`) under the choices that cost least
  * (`choosing.ts`). Only tasks of the same part that run into one another break the rule that nothing can be earlier; the later one is pushed behind.
  */
+import type { Chance } from './chance.ts';
 import { Choosing, type PlaceWishes } from './choosing.ts';
 import { Earliest } from './earliest.ts';
 import { LaidDown } from './laid-down.ts';
 import type { Assignment, Literal, Model, Time } from './model.ts';
-import type { Part } from './parts.ts';
+import { partOfStarts, type Part } from './parts.ts';
 import { reachOfChoices } from './questions.ts';
 import { Tally } from './tally.ts';
 import { usesOf, type Use } from './uses.ts';
@@ -27,15 +28,13 @@ export class Placer {
   private readonly laid: LaidDown;
   private readonly usesOfPart: readonly Use[][];
 
-  /** @param random in [0, 1), from the seed alone */
   constructor(
     model: Model,
     readonly parts: readonly Part[],
-    random: () => number,
+    chance: Chance,
   ) {
     const uses = usesOf(model);
-    const partOf = new Int32Array(model.starts.length);
-    parts.forEach(({ starts }, p) => starts.forEach((s) => (partOf[s] = p)));
+    const partOf = partOfStarts(parts, model.starts.length);
     this.usesOfPart = parts.map(() => []);
     for (const use of uses) this.usesOfPart[partOf[use.task.from]].push(use);
     const { startsOfChoice, wakesOfLiteral } = reachOfChoices(model);
@@ -44,7 +43,7 @@ export class Placer {
     this.tally = new Tally(model, parts, least, truth);
     this.laid = new LaidDown(parts.length, least);
     const layDown = (part: number): boolean => this.layDown(part);
-    this.choosing = new Choosing(model, parts, this.times, this.tally, startsOfChoice, random, layDown);
+    this.choosing = new Choosing(model, parts, this.times, this.tally, startsOfChoice, chance, layDown);
   }
 
   /** The time of each start that is laid down. */

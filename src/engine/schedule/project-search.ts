@@ -11,6 +11,7 @@ import { ListSchedule } from './list-schedule.ts';
 import { NEVER, type Assignment } from './model.ts';
 import { mirroredArcs, opposedArcs, raiseAlong, type Project } from './project.ts';
 import type { QuickSearch } from './quick-search.ts';
+import { Shares } from './shares.ts';
 
 /** Placements that take about as long as a step of the exact search. */
 const PLACEMENTS_PER_STEP = 2.5;
@@ -31,6 +32,9 @@ const NARROWEST = 0.05;
 const WIDER = 0.25;
 
 export class ProjectSearch implements QuickSearch {
+  /** On projects the exact search is strong. */
+  readonly shares = new Shares(1 / 4, { quick: 1 / 32, exact: 1 / 4 });
+  readonly leavesProof = false;
   /** Each start's least and greatest time by the lags alone. */
   private readonly heads: Int32Array;
   private readonly lasts: Int32Array;

@@ -4,8 +4,12 @@ import { machineProblem } from './machine-problem.ts';
 import type { Assignment, Model } from './model.ts';
 import { ProjectSearch } from './project-search.ts';
 import { asProject } from './project.ts';
+import type { Shares } from './shares.ts';
 
 export interface QuickSearch {
+  readonly shares: Shares;
+  /** It finds nearly all there is to find: the exact search then raises the bound and seeks the proof, no better schedules. */
+  readonly leavesProof: boolean;
   /** Work done so far, in steps about as long as those of the exact search. */
   readonly work: number;
   /** The least time found for the end of it all; Infinity without a schedule. */

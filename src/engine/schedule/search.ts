@@ -4,6 +4,7 @@
  *
  * Literature: Moskewicz et al. 2001 (activity), Luby, Sinclair, Zuckerman 1993 (restarts), Pipatsrisawat and Darwiche 2007 (phases).
  */
+import { Chance } from './chance.ts';
 import type { Kernel } from './kernel.ts';
 import { Learning } from './learning.ts';
 import type { Assignment } from './model.ts';
@@ -48,7 +49,8 @@ export class Search {
   readonly phase: Int32Array;
   /** Is there a preferred value? */
   readonly hasPhase: Uint8Array;
-  private random: number;
+  /** Also for those who choose what to ask. */
+  readonly chance: Chance;
   /** Variables below this are no decisions of the activity search. */
   private firstActive = 0;
   private lubyIndex = 0;
@@ -69,7 +71,7 @@ export class Search {
     const n = kernel.variableCount;
     witness?.compiled(kernel);
     this.activity = new Float64Array(n);
-    this.random = seed | 0 || 1;
+    this.chance = new Chance(seed);
     this.decideStarts(!kernel.isSettledByOrders);
     this.decidable = kernel.startCount + kernel.choiceCount;
     this.firstTotal = this.decidable;
@@ -82,7 +84,7 @@ export class Search {
       (variable) => this.bump(variable),
       witness === null ? null : (view, value, because) => witness.explained(view, value, because),
     );
-    for (let x = 0; x < n; x++) if (!this.isTotal(x)) this.activity[x] = this.nextRandom() * 1e-6;
+    for (let x = 0; x < n; x++) if (!this.isTotal(x)) this.activity[x] = this.chance.next() * 1e-6;
     for (let x = 0; x < n; x++) if (!this.isTotal(x)) this.heap.insert(x);
   }
 
@@ -97,16 +99,6 @@ export class Search {
 
   private isActive(x: number): boolean {
     return x >= this.firstActive && (x < this.firstTotal || x > this.lastTotal);
-  }
-
-  /** In [0, 1), from the seed alone. */
-  nextRandom(): number {
-    let x = this.random;
-    x ^= x << 13;
-    x ^= x >>> 17;
-    x ^= x << 5;
-    this.random = x;
-    return (x >>> 0) / 4294967296;
   }
 
   private bump(variable: number): void {

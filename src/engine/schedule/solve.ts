@@ -4,7 +4,6 @@
  * that what is learned stays. Rounds of growing size go over all open levels, so that every level gets its turn whenever it is stopped.
  */
 import { findClash } from './clash.ts';
-import { CriticalPathSearch } from './critical-path-search.ts';
 import { evaluate } from './evaluate.ts';
 import { Kernel } from './kernel.ts';
 import type { Assignment, LevelOutcome, Model, Outcome, SolveOptions } from './model.ts';
@@ -17,13 +16,7 @@ import { verify } from './verify.ts';
 /** What a clash may cost on top of the budget, as a share of it. */
 const CLASH_SHARE = 0.5;
 const LEAST_CLASH_WORK = 200_000;
-/** The luck of a search that finds nothing falls to so much; on projects, where the exact search is strong, that of the quick one to less. */
-const LEAST_LUCK = 1 / 8;
-const FIRST_LUCK_ON_PROJECTS = 1 / 4;
-const LEAST_LUCK_ON_PROJECTS = { quick: 1 / 32, exact: 1 / 4 };
-/** Closing so much of the gap counts as luck of the exact search. */
-const LUCKY_SHARE = 1 / 4;
-/** Of the exact search's work on a machine problem, how much goes into the bound from below. */
+/** Of the exact search's work where the quick one leaves it the proof, how much goes into the bound from below. */
 const RAISE_SHARE = 1 / 4;
 /** The work that goes into bettering a first schedule, for each start and each task. */
 const FIRST_WORK = 15;
@@ -58,9 +51,6 @@ class Solver {
   private readonly quick: QuickSearch | null;
   /** With one level, what is not better than the best is cut off for good: shorter clauses, and more that holds without decisions. */
   private readonly cuts: boolean;
-  /** How well the two searches have done of late, up to 1; they share the work accordingly. */
-  private quickLuck = 1;
-  private exactLuck = 1;
   /** Conflicts after which a value that would raise the bound is given up; doubles from turn to turn. */
   private refuteConflicts = 20;
 
@@ -85,7 +75,6 @@ class Solver {
     this.kernel = new Kernel(model);
     this.search = new Search(this.kernel, options.seed, this.stop, watcher);
     if (this.best !== null) this.search.follow(this.best);
-    if (!(this.quick instanceof CriticalPathSearch)) this.quickLuck = FIRST_LUCK_ON_PROJECTS;
     this.neighbours = new Neighbours(this.kernel);
   }
 
@@ -269,27 +258,20 @@ class Solver {
 
   /** The first level where there is a quick search: a share of the work for each of the two, the larger one for that which finds more. */
   private minimiseBeside(quick: QuickSearch, work: number): void {
-    const limit =
-      Math.min(this.budget - this.work, work) * (this.quickLuck / (this.quickLuck + this.exactLuck));
+    const { shares } = quick;
+    const limit = shares.ofQuick(Math.min(this.budget - this.work, work));
     if (this.endAt(this.values[0]) < quick.makespan) quick.join(this.best!);
     quick.run(quick.work + limit, this.goal(), this.stop);
     const isBetter = this.keepOfQuick(quick);
     if (isBetter) this.search.follow(this.best!);
-    const isMachines = quick instanceof CriticalPathSearch;
-    const least = isMachines ? { quick: LEAST_LUCK, exact: LEAST_LUCK } : LEAST_LUCK_ON_PROJECTS;
-    this.quickLuck = isBetter ? 1 : Math.max(least.quick, this.quickLuck / 2);
+    shares.quickFound(isBetter);
 
-    const [value, bound] = [this.values[0], this.bounds[0]];
+    const gap = this.values[0] - this.bounds[0];
     const end = this.work + work - limit;
-    if (isMachines) {
-      this.raiseBound(this.work + (work - limit) * RAISE_SHARE);
-      this.close(end);
-    } else {
-      this.minimise(0, this.work + (end - this.work) / 2);
-      this.close(end);
-    }
-    const isCloser = this.values[0] - this.bounds[0] < (value - bound) * (1 - LUCKY_SHARE);
-    this.exactLuck = isCloser ? 1 : Math.max(least.exact, this.exactLuck / 2);
+    if (quick.leavesProof) this.raiseBound(this.work + (work - limit) * RAISE_SHARE);
+    else this.minimise(0, this.work + (end - this.work) / 2);
+    this.close(end);
+    shares.exactClosed(gap, this.values[0] - this.bounds[0]);
   }
 
   /** Halves the gap of the first level again and again: a value that is refuted soon raises the bound, one that is not is given up. */

@@ -180,14 +180,7 @@ export class TimeTable implements Explainer {
 
   /** The segment that holds t. */
   private segmentAt(t: number): number {
-    let lo = 0;
-    let hi = this.segments;
-    while (hi - lo > 1) {
-      const mid = (lo + hi) >>> 1;
-      if (this.segFrom[mid] <= t) lo = mid;
-      else hi = mid;
-    }
-    return lo;
+    return firstReaching(this.segFrom, t + 1, 0, this.segments) - 1;
   }
 
   /** Is there no room for task i in segment k, itself apart? */
