@@ -7,13 +7,20 @@ export class Channel {
   private time: Int32Array<ArrayBuffer>;
   private left: Int32Array<ArrayBuffer>;
   /** Number of steps; step k is `[time[k], time[k + 1])`, the last one ends at NEVER. */
-  private count: number;
+  private count = 0;
 
   /** @param capacity `[time0, capacity0, time1, capacity1, ...]`; the first holds before its time too */
-  constructor(capacity: ArrayLike<number>) {
+  constructor(private readonly capacity: ArrayLike<number>) {
+    const steps = Math.max(1, capacity.length >> 1);
+    this.time = new Int32Array(steps + 16);
+    this.left = new Int32Array(steps + 16);
+    this.clear();
+  }
+
+  /** Takes everything off again. */
+  clear(): void {
+    const { capacity } = this;
     this.count = Math.max(1, capacity.length >> 1);
-    this.time = new Int32Array(this.count + 16);
-    this.left = new Int32Array(this.count + 16);
     for (let k = 0; k < this.count; k++) {
       this.time[k] = k === 0 ? -NEVER : capacity[2 * k];
       this.left[k] = capacity[2 * k + 1];

@@ -4,21 +4,26 @@
  * schedule, or where a value passes its greatest. (Serial schedule generation with unscheduling, Franck, Neumann, Schwindt 2001, here as a climb to a
  * least fixpoint.)
  */
-import { grown } from './trail.ts';
-import { NEVER } from './model.ts';
+import { Channel } from './channel.ts';
+import { Heap } from './heap.ts';
+import { constantLag } from './maps.ts';
+import { NEVER, type ConstantLag } from './model.ts';
 import type { Arcs, Project } from './project.ts';
 
 /** An activity may be placed so many times on average before the list is given up. */
 const PATIENCE = 12;
+/** In place of a time: it waits. */
+const WAITS = -NEVER;
 
 export class ListSchedule {
-  private readonly profiles: Profile[];
-  /** Where each placed activity lies; -1 when it waits. */
+  private readonly channels: readonly Channel[];
+  /** How long each activity runs, as a map. */
+  private readonly until: readonly ConstantLag[];
+  /** Where each activity lies, or WAITS. */
   private readonly at: Int32Array;
   private readonly stack: Int32Array;
-  private readonly heap: Int32Array;
-  private waiting = 0;
-  private key: Float64Array = new Float64Array(0);
+  private readonly priority: Float64Array;
+  private readonly waiting: Heap;
   /** Steps taken, for counting work. */
   work = 0;
 
@@ -26,10 +31,13 @@ export class ListSchedule {
     private readonly project: Project,
     private readonly arcs: Arcs,
   ) {
-    this.profiles = project.capacity.map((capacity) => new Profile(capacity));
-    this.at = new Int32Array(project.n);
-    this.stack = new Int32Array(project.n);
-    this.heap = new Int32Array(project.n);
+    const { n, capacity, length } = project;
+    this.channels = capacity.map((each) => new Channel(each));
+    this.until = Array.from(length, constantLag);
+    this.at = new Int32Array(n);
+    this.stack = new Int32Array(n);
+    this.priority = new Float64Array(n);
+    this.waiting = new Heap(this.priority, n);
   }
 
   /**
@@ -39,25 +47,26 @@ export class ListSchedule {
    */
   place(key: Float64Array, start: Int32Array, greatest: Int32Array): boolean {
     const { n } = this.project;
+    const { waiting, priority } = this;
     this.work += n;
-    for (const profile of this.profiles) profile.clear();
-    this.at.fill(-1);
-    this.key = key;
-    this.waiting = 0;
+    for (const channel of this.channels) channel.clear();
+    this.at.fill(WAITS);
+    waiting.clear();
     for (let i = 0; i < n; i++) {
       if (start[i] > greatest[i]) return false;
-      this.push(i);
+      priority[i] = -key[i];
+      waiting.insert(i);
     }
-    for (let left = PATIENCE * n; this.waiting > 0; left--) {
+    for (let left = PATIENCE * n; !waiting.isEmpty; left--) {
       if (left === 0) return false;
-      const i = this.pop();
+      const i = waiting.pop();
       const time = this.fit(i, start[i], greatest[i]);
       if (time > greatest[i]) return false;
       if (time > start[i]) {
         start[i] = time;
         if (!this.raise(i, start, greatest)) return false;
         if (start[i] > time) {
-          this.push(i);
+          waiting.insert(i);
           continue;
         }
       }
@@ -70,18 +79,20 @@ export class ListSchedule {
   private use(i: number, time: number, sign: number): void {
     const { useStart, useOf, useAmount, length } = this.project;
     for (let u = useStart[i]; u < useStart[i + 1]; u++)
-      this.profiles[useOf[u]].add(time, time + length[i], sign * useAmount[u]);
+      this.channels[useOf[u]].take(time, time + length[i], sign * useAmount[u]);
   }
 
   private fit(i: number, from: number, greatest: number): number {
-    const { useStart, useOf, useAmount, length } = this.project;
+    const { useStart, useOf, useAmount } = this.project;
+    const until = this.until[i];
     let time = from;
     let agreed = 0;
     const first = useStart[i];
     const count = useStart[i + 1] - first;
     for (let u = 0; agreed < count; u = u + 1 === count ? 0 : u + 1) {
       this.work++;
-      const later = this.profiles[useOf[first + u]].fit(time, length[i], useAmount[first + u]);
+      const channel = this.channels[useOf[first + u]];
+      const later = channel.nextFit(time, until, useAmount[first + u], true, greatest);
       if (later > time) {
         if (later > greatest) return later;
         time = later;
@@ -104,10 +115,10 @@ export class ListSchedule {
         if (value <= start[h]) continue;
         if (value > greatest[h]) return false;
         start[h] = value;
-        if (at[h] >= 0) {
+        if (at[h] !== WAITS) {
           this.use(h, at[h], -1);
-          at[h] = -1;
-          this.push(h);
+          at[h] = WAITS;
+          this.waiting.insert(h);
         }
         // Once is enough: it is read when its turn comes.
         let known = false;
@@ -117,100 +128,5 @@ export class ListSchedule {
       this.work++;
     }
     return true;
-  }
-
-  private push(i: number): void {
-    const { heap, key } = this;
-    let k = this.waiting++;
-    while (k > 0) {
-      const parent = (k - 1) >> 1;
-      if (key[heap[parent]] <= key[i]) break;
-      heap[k] = heap[parent];
-      k = parent;
-    }
-    heap[k] = i;
-  }
-
-  private pop(): number {
-    const { heap, key } = this;
-    const first = heap[0];
-    const last = heap[--this.waiting];
-    let k = 0;
-    for (;;) {
-      let child = 2 * k + 1;
-      if (child >= this.waiting) break;
-      if (child + 1 < this.waiting && key[heap[child + 1]] < key[heap[child]]) child++;
-      if (key[heap[child]] >= key[last]) break;
-      heap[k] = heap[child];
-      k = child;
-    }
-    heap[k] = last;
-    return first;
-  }
-}
-
-/** How much of a resource is in use over time; what the capacity lacks of its most counts as used. */
-class Profile {
-  private readonly most: number;
-  private time = new Int32Array(64);
-  private used = new Int32Array(64);
-  private size = 0;
-
-  constructor(private readonly capacity: Int32Array) {
-    this.most = Math.max(...capacity.filter((_, k) => k % 2 === 1));
-    this.clear();
-  }
-
-  clear(): void {
-    const { capacity } = this;
-    this.size = capacity.length >> 1;
-    for (let k = 0; k < this.size; k++) {
-      this.time[k] = capacity[2 * k];
-      this.used[k] = this.most - capacity[2 * k + 1];
-    }
-    this.time[0] = -NEVER;
-  }
-
-  /** The first time from `from` on at which `amount` is free for `length`; NEVER when there is none. */
-  fit(from: number, length: number, amount: number): number {
-    const { time, used, size } = this;
-    const limit = this.most - amount;
-    let at = from;
-    for (let k = this.segmentAt(at); k < size && time[k] < at + length; k++)
-      if (used[k] > limit) at = k + 1 < size ? time[k + 1] : NEVER;
-    return at;
-  }
-
-  add(from: number, to: number, amount: number): void {
-    const first = this.split(from);
-    const end = this.split(to);
-    for (let k = first; k < end; k++) this.used[k] += amount;
-  }
-
-  private segmentAt(at: number): number {
-    let lo = 0;
-    let hi = this.size;
-    while (hi - lo > 1) {
-      const mid = (lo + hi) >>> 1;
-      if (this.time[mid] <= at) lo = mid;
-      else hi = mid;
-    }
-    return lo;
-  }
-
-  /** Makes a segment begin at a time; returns it. */
-  private split(at: number): number {
-    const k = this.segmentAt(at);
-    if (this.time[k] === at) return k;
-    if (this.size === this.time.length) {
-      this.time = grown(this.time);
-      this.used = grown(this.used);
-    }
-    this.time.copyWithin(k + 2, k + 1, this.size);
-    this.used.copyWithin(k + 2, k + 1, this.size);
-    this.size++;
-    this.time[k + 1] = at;
-    this.used[k + 1] = this.used[k];
-    return k + 1;
   }
 }

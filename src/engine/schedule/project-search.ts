@@ -38,6 +38,8 @@ export class ProjectSearch implements QuickSearch {
   /** Each start's least and greatest time by the lags alone. */
   private readonly heads: Int32Array;
   private readonly lasts: Int32Array;
+  /** When the first activity can begin. */
+  private readonly origin: number;
   /** The longest path from each start to the end; -NEVER where there is none. */
   private readonly tails: Int32Array;
   private readonly forward: ListSchedule;
@@ -82,6 +84,7 @@ export class ProjectSearch implements QuickSearch {
       raiseAlong(opposed, negated, -earliest.reduce((a, b) => Math.min(a, b))) &&
       raiseAlong(opposed, this.tails, NEVER);
     this.lasts = negated.map((time) => -time);
+    this.origin = this.heads.reduce((a, b) => Math.min(a, b));
     this.component = componentsOf(arcs, opposed);
     if (isSound) this.begin();
   }
@@ -110,13 +113,14 @@ export class ProjectSearch implements QuickSearch {
         polled = this.work + 2000;
       }
       const { current } = this;
-      const width = current[end] * (NARROWEST + WIDER * chance.next());
-      const from = chance.next() * current[end] - width / 2;
+      const span = current[end] - this.origin;
+      const width = span * (NARROWEST + WIDER * chance.next());
+      const from = this.origin + chance.next() * span - width / 2;
       for (let i = 0; i < n; i++) {
         const isShaken = current[i] >= from && current[i] <= from + width;
         key[i] = current[i] + (isShaken ? (chance.next() - 0.5) * width : 0);
       }
-      const found = this.placeShaken(Math.floor(this.makespan * (1 + SLACK)));
+      const found = this.placeShaken(this.makespan + Math.floor((this.makespan - this.origin) * SLACK));
       if (found !== null) {
         this.take(this.justified(found));
         failures = 0;
@@ -131,8 +135,7 @@ export class ProjectSearch implements QuickSearch {
     const longest = tails.reduce((a, b) => Math.max(a, b), 1);
     const limit = FIRST_WORK * (project.n + project.useOf.length);
     for (let round = 0; this.best === null && this.work < limit; round++) {
-      for (let i = 0; i < project.n; i++)
-        key[i] = (tails[i] > -NEVER ? -tails[i] : lasts[i]) + (chance.next() * longest * round) / CALM;
+      for (let i = 0; i < project.n; i++) key[i] = lasts[i] + (chance.next() * longest * round) / CALM;
       this.isContracted = round % 2 === 1;
       const found = this.placeShaken(NEVER);
       if (found !== null) this.take(found);

@@ -5,6 +5,7 @@
  * Literature: Moskewicz et al. 2001 (activity), Luby, Sinclair, Zuckerman 1993 (restarts), Pipatsrisawat and Darwiche 2007 (phases).
  */
 import { Chance } from './chance.ts';
+import { Heap } from './heap.ts';
 import type { Kernel } from './kernel.ts';
 import { Learning } from './learning.ts';
 import type { Assignment } from './model.ts';
@@ -327,76 +328,5 @@ export function luby(index: number): number {
     while ((1 << k) - 1 < i) k++;
     if ((1 << k) - 1 === i) return 1 << (k - 1);
     i -= (1 << (k - 1)) - 1;
-  }
-}
-
-/** A binary heap of variables, the most active on top. */
-class Heap {
-  private readonly items: Int32Array;
-  private readonly place: Int32Array;
-  private size = 0;
-
-  constructor(
-    private readonly key: Float64Array,
-    n: number,
-  ) {
-    this.items = new Int32Array(n);
-    this.place = new Int32Array(n).fill(-1);
-  }
-
-  insert(x: number): void {
-    if (this.place[x] >= 0) return;
-    this.items[this.size] = x;
-    this.place[x] = this.size;
-    this.up(this.size++);
-  }
-
-  raised(x: number): void {
-    if (this.place[x] >= 0) this.up(this.place[x]);
-  }
-
-  pop(): number {
-    if (this.size === 0) return -1;
-    const x = this.items[0];
-    this.place[x] = -1;
-    const last = this.items[--this.size];
-    if (this.size > 0) {
-      this.items[0] = last;
-      this.place[last] = 0;
-      this.down(0);
-    }
-    return x;
-  }
-
-  private up(from: number): void {
-    const { items, place, key } = this;
-    let k = from;
-    const x = items[k];
-    while (k > 0) {
-      const parent = (k - 1) >> 1;
-      if (key[items[parent]] >= key[x]) break;
-      items[k] = items[parent];
-      place[items[k]] = k;
-      k = parent;
-    }
-    items[k] = x;
-    place[x] = k;
-  }
-
-  private down(from: number): void {
-    const { items, place, key } = this;
-    let k = from;
-    const x = items[k];
-    for (;;) {
-      let child = 2 * k + 1;
-      if (child >= this.size) break;
-      if (child + 1 < this.size && key[items[child + 1]] > key[items[child]]) child++;
-      if (key[items[child]] <= key[x]) break;
-      items[k] = items[child];
-      place[items[k]] = k;
-      k = child;
-    }
-    items[k] = x;
-    place[x] = k;
   }
 }

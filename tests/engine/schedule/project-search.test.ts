@@ -8,6 +8,7 @@ import {
   type Lag,
   type Model,
 } from '../../../src/engine/schedule/index.ts';
+import { NEVER } from '../../../src/engine/schedule/model.ts';
 import { ProjectSearch } from '../../../src/engine/schedule/project-search.ts';
 import { asProject, listArcs, opposedArcs } from '../../../src/engine/schedule/project.ts';
 import { FT06 } from './published-shops.ts';
@@ -92,6 +93,28 @@ test('a project without any shared thing ends when its longest path does', () =>
   search.run(1_000_000, 0, never);
   const outcome = solve(model, { seed: 1, budget: 100_000 });
   expect(outcome).toMatchObject({ status: 'optimal', levels: [{ value: search.makespan }] });
+});
+
+test('it does not matter when time begins: a project long before or after it is scheduled alike', () => {
+  for (let seed = 1; seed <= 60; seed++) {
+    const model = small(2 * seed);
+    const run = (shift: number): number[] | null => {
+      const starts = model.starts.map(({ name, earliest, latest }) => ({
+        name,
+        earliest: earliest + shift,
+        latest: latest + shift,
+      }));
+      const shifted = { ...model, starts };
+      const search = new ProjectSearch(asProject(shifted)!, 1);
+      search.run(search.work + 3_000, -NEVER, never);
+      const assignment = search.assignment();
+      if (assignment !== null) expect(verify(shifted, assignment)).toEqual([]);
+      return assignment && assignment.starts.map((start) => start - shift);
+    };
+    const plain = run(0);
+    expect(run(-1000)).toEqual(plain);
+    expect(run(5000)).toEqual(plain);
+  }
 });
 
 test('what can be reached both ways is in one component, and no arc leads back to an earlier one', () => {
