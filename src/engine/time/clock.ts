@@ -5,9 +5,8 @@
  * because the clocks jumped over it, is moved forward by the jump; a time that occurs twice is the first of the
  * two. The offset is settled here and not left to luxon, whose choice between two offsets depends on today's date.
  */
-import { DateTime, IANAZone } from 'luxon';
+import { DateTime, FixedOffsetZone, IANAZone } from 'luxon';
 import { offsetMinutes } from './offsets.ts';
-import { readFloating } from './read-floating.ts';
 
 const MINUTE_MS = 60_000;
 const DAY_MS = 24 * 60 * MINUTE_MS;
@@ -50,17 +49,28 @@ export const isDate = (text: string): boolean =>
 /** `HH:MM`, 00:00 to 24:00. */
 export const isTimeOfDay = (text: string): boolean => TIME.test(text);
 
+/** What was read of late: a shop's few thousand times are read again with every plan. */
+const read = new Map<string, number>();
+const MOST_READ = 20_000;
+
 /** Milliseconds since 1970 of a wall clock's reading, as if it hung in Greenwich; of the moment where it has an offset. */
 function floatingMs(text: string, what: string): number {
-  const plain = readFloating(text);
-  if (plain !== null) return plain;
-  const read = DateTime.fromISO(text.replace(' ', 'T'), { zone: 'utc' });
-  if (!read.isValid) {
+  let ms = read.get(text);
+  if (ms === undefined) {
+    if (read.size >= MOST_READ) read.clear();
+    read.set(text, (ms = readFloating(text, what)));
+  }
+  return ms;
+}
+
+function readFloating(text: string, what: string): number {
+  const found = DateTime.fromISO(text.replace(' ', 'T'), { zone: 'utc' });
+  if (!found.isValid) {
     throw new RangeError(
       `${what}: "${text}" is not on the calendar; right would be a date like "2026-11-26"`,
     );
   }
-  return read.toMillis();
+  return found.toMillis();
 }
 
 /** The moment at which a wall clock in the zone shows this reading; see the head of this file. */
@@ -155,17 +165,14 @@ function reading(clock: Clock, minute: number): string {
 export function toIso(clock: Clock, minute: number): string {
   const ahead = utcOffsetMinutes(clock, minute);
   if (ahead === 0) return `${reading(clock, minute)}Z`;
-  const two = (n: number): string => String(Math.trunc(n)).padStart(2, '0');
-  const size = Math.abs(ahead);
-  return `${reading(clock, minute)}${ahead < 0 ? '-' : '+'}${two(size / 60)}:${two(size % 60)}`;
+  return reading(clock, minute) + FixedOffsetZone.instance(ahead).formatOffset(0, 'short');
 }
 
 export function localParts(clock: Clock, minute: number): LocalParts {
   const at = reading(clock, minute);
   const date = at.slice(0, 10);
-  // 1970-01-01 was a Thursday.
-  const day = Math.floor(floatingMs(date, 'date') / DAY_MS);
-  return { date, time: at.slice(11), weekday: ((((day + 3) % 7) + 7) % 7) + 1 };
+  // 0 is Sunday there, 7 in ISO 8601.
+  return { date, time: at.slice(11), weekday: new Date(`${date}T00:00Z`).getUTCDay() || 7 };
 }
 
 /** The first minute of the local day that holds `minute` (01:00 where the clocks skip midnight). */
