@@ -137,6 +137,25 @@ describe('a plan of a shop', () => {
     expect(made.notes).toMatchObject([{ kind: 'passed-pin', piece: 'a', step: 'prepare' }]);
   });
 
+  it('keeps a pour where it is pinned, and mixes before it', () => {
+    const { start } = step(plan(littleShop()), 'a', 'layer-2-pour');
+    const shop = littleShop((file) => {
+      file.pieces = [piece('a', { pins: [{ step: 'layer-2-pour', at: start }] })];
+    });
+    const made = plan(shop);
+    expect(step(made, 'a', 'layer-2-pour').start).toBe(start);
+    expect(step(made, 'a', 'layer-2-mix').end).toBe(start);
+  });
+
+  it('keeps a pin for the present minute', () => {
+    const shop = littleShop((file) => {
+      file.pieces = [piece('a', { pins: [{ step: 'prepare', at: '2026-03-04T09:30' }] })];
+    });
+    const made = plan(shop, '2026-03-04T09:30');
+    expect(step(made, 'a', 'prepare')).toMatchObject({ start: '2026-03-04T09:30+01:00', pinned: true });
+    expect(made.notes).toEqual([]);
+  });
+
   it('says which pins clash when no plan can exist, and blames no other piece', () => {
     const shop = littleShop((file) => {
       const at = '2026-03-04T09:30';

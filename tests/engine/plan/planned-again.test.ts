@@ -7,6 +7,7 @@ import { checkPlan } from '../../../src/engine/check/index.ts';
 import { planShop } from '../../../src/engine/plan/index.ts';
 import type { Plan } from '../../../src/engine/plan/index.ts';
 import type { Piece, Shop } from '../../../src/engine/shop/index.ts';
+import { littleShop, NOW, piece } from '../little-shop.ts';
 import { anyOccasion } from '../random-shop.ts';
 
 const SHOPS = 16;
@@ -74,12 +75,60 @@ describe('a shop that is planned again', () => {
     expect(moved).toBeGreaterThan(SHOPS / 2);
   });
 
-  test('at another minute, or with a way pinned, is another shop', () => {
-    const { shop, now } = occasions[0];
-    const later = new Date(Date.parse(now) + 7 * 60_000).toISOString().slice(0, 16);
-    forget(0);
-    const alone = plan(shop, `${later}Z`);
-    plan(shop, now);
-    expect(plan(shop, `${later}Z`)).toEqual(alone);
+  test('at another minute is planned as by an engine that has never seen it', () => {
+    let differ = 0;
+    occasions.forEach(({ shop, now }, i) => {
+      const later = `${new Date(Date.parse(now) + 187 * 60_000).toISOString().slice(0, 16)}Z`;
+      forget(i);
+      const fresh = plan(shop, later);
+      forget(i);
+      const before = plan(shop, now);
+      expect(plan(shop, later), `shop ${i}`).toEqual(fresh);
+      if (JSON.stringify(before.steps) !== JSON.stringify(fresh.steps)) differ++;
+    });
+    expect(differ).toBeGreaterThan(0);
+  });
+
+  test('has other hands at the same times when the plan that stands says so', () => {
+    const shop = littleShop((file) => file.people.push({ ...file.people[0], id: 'other', name: 'Other' }));
+    const first = plan(shop, NOW);
+    const one = shop.people[0].id;
+    const swapped = JSON.parse(
+      JSON.stringify(first).replaceAll(
+        /"people":\[("[^\]]*")\]/g,
+        (_, people: string) => `"people":[${people.includes(one) ? '"other"' : `"${one}"`}]`,
+      ),
+    ) as Plan;
+    expect(swapped).not.toEqual(first);
+    const again = plan(shop, NOW, swapped);
+    expect(again.steps.map(({ start, people }) => [start, people])).toEqual(
+      swapped.steps.map(({ start, people }) => [start, people]),
+    );
+  });
+
+  test('has its piece in the other of two alike forms when another piece now comes before it', () => {
+    const shop = littleShop((file) => {
+      file.pieces = [piece('a'), piece('b')];
+      file.forms = [{ ...file.forms[0], count: 2 }];
+      file.people.push({ ...file.people[0], id: 'other', name: 'Other' });
+    });
+    const first = plan(shop, NOW);
+    const formOf = (made: Plan, id: string): number | undefined =>
+      made.holds.find((hold) => hold.what === 'form' && hold.piece === id)?.unit;
+    const prepare = (id: string): string =>
+      first.steps.find((step) => step.piece === id && step.step === 'prepare')!.start;
+    const [early, late] = ['a', 'b'].sort((x, y) => Date.parse(prepare(x)) - Date.parse(prepare(y)));
+    const at = (id: string, days: number): string =>
+      `${new Date(Date.parse(prepare(id)) + days * 86_400_000).toISOString().slice(0, 16)}Z`;
+    const pinned = withPieces(shop, (each) =>
+      each.id === early ? { ...each, pins: [{ step: 'prepare', at: at(early, 2) }] } : each,
+    );
+    const moved = plan(pinned, NOW, first);
+    const same = (step: { piece: string }): boolean => step.piece === late;
+    expect(moved.steps.filter(same).map(({ start }) => start)).toEqual(
+      first.steps.filter(same).map(({ start }) => start),
+    );
+    expect([formOf(first, early), formOf(first, late)]).toEqual([1, 2]);
+    expect([formOf(moved, early), formOf(moved, late)]).toEqual([2, 1]);
   });
 });

@@ -159,3 +159,15 @@ test('what is no machine problem is not taken for one: room for two, hours, lags
   ];
   for (const change of changed) expect(machineProblem({ ...shop, ...change })).toBeNull();
 });
+
+test('a shop in which something must begin early is scheduled so, though the quick search does not look at that', () => {
+  for (const urgent of [0, 1]) {
+    const shop = readJobShop('2 1\n0 5\n0 5');
+    const starts = shop.starts.map((start, s) => (s === urgent ? { ...start, latest: 2 } : start));
+    const model: Model = { ...shop, starts };
+    const outcome = solve(model, { seed: 1, budget: 100_000 });
+    if (outcome.status !== 'optimal') throw new Error(outcome.status);
+    expect(verify(model, outcome.best)).toEqual([]);
+    expect(outcome.levels[0].value).toBe(10);
+  }
+});

@@ -119,3 +119,28 @@ test('no proved optimum is below the bound: workshops with too few benches', () 
   }
   expect(raised).toBeGreaterThan(20);
 });
+
+test('a bound that rests on the values of earlier levels does not count for a plan that is worse there', () => {
+  let seen = 0;
+  for (let seed = 1; seed <= 25; seed++) {
+    const plain = workshop(4, seed, 1);
+    const ends = plain.levels[0].costs.flatMap((cost): Cost[] =>
+      cost.kind === 'late' ? [{ ...cost, after: 0, weight: 1 }] : [],
+    );
+    const model: Model = { ...plain, levels: [...plain.levels, { name: 'early', costs: ends }] };
+    const parts = partsOf(model);
+    const search = new PartSearch(model, 1, parts);
+    if (!search.construct()) continue;
+    const { assignment, values } = search.found!;
+    const bounds = new PartBounds(model, parts, search.alone);
+    const alone = bounds.of(values);
+    bounds.raise(assignment, values, 200_000, () => false);
+    const last = values.length - 1;
+    const worse = values.map((value, k) => (k === 0 ? value + 1 : value));
+    const better = values.map((value, k) => (k === 0 ? Math.max(0, value - 1) : value));
+    expect(bounds.of(worse)[last]).toBe(alone[last]);
+    expect(bounds.of(better)[last]).toBe(bounds.of(values)[last]);
+    if (bounds.of(values)[last] > alone[last]) seen++;
+  }
+  expect(seen).toBeGreaterThan(5);
+});

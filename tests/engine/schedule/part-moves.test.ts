@@ -1,0 +1,31 @@
+import { expect, test } from 'vitest';
+import { Chance } from '../../../src/engine/schedule/chance.ts';
+import { NEVER } from '../../../src/engine/schedule/model.ts';
+import { PartMoves } from '../../../src/engine/schedule/part-moves.ts';
+import { partsOf } from '../../../src/engine/schedule/parts.ts';
+import { Placer } from '../../../src/engine/schedule/placer.ts';
+import { workshop } from './workshop.ts';
+
+test('a move takes up one part or a few, each once, and lets at most one start of them wait', () => {
+  const model = workshop(8, 5);
+  const parts = partsOf(model);
+  const chance = new Chance(3);
+  const placer = new Placer(model, parts, chance);
+  parts.forEach((_, p) => expect(placer.place(p)).toBe(true));
+  const moves = new PartMoves(parts, placer, chance, model.levels[0].costs);
+  let waits = 0;
+  for (let k = 0; k < 300; k++) {
+    const { order, wishes } = moves.reorder();
+    expect(new Set(order).size).toBe(order.length);
+    expect(order.length).toBeGreaterThan(0);
+    expect(order.length).toBeLessThanOrEqual(6);
+    const waiting = [...(wishes.floor ?? [])].flatMap((time, s) => (time === -NEVER ? [] : [s]));
+    expect(waiting.length).toBe(wishes.floor === undefined ? 0 : 1);
+    for (const s of waiting) {
+      expect(order.some((p) => parts[p].starts.includes(s))).toBe(true);
+      expect(wishes.floor![s]).toBeGreaterThan(placer.least[s]);
+      waits++;
+    }
+  }
+  expect(waits).toBeGreaterThan(30);
+});
