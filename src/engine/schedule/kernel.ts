@@ -9,10 +9,12 @@ import { Clauses } from './clauses.ts';
 import { Conditions } from './conditions.ts';
 import { Energy } from './energy.ts';
 import { Lags } from './lags.ts';
-import { constantLag } from './maps.ts';
+import { constantLag, isConstant } from './maps.ts';
 import { NEVER, type Cost, type Literal, type Model, type Task } from './model.ts';
 import { Openings } from './openings.ts';
-import { deriveOrders, type Orders, type OrderTask } from './orders.ts';
+import { OneAtATime } from './one-at-a-time.ts';
+import { OrderLags } from './order-lags.ts';
+import { deriveOrders, isPlain, type Orders, type OrderTask } from './orders.ts';
 import { Sum, SATURATED, type Term } from './sum.ts';
 import { TimeTable, type TimedTask } from './time-table.ts';
 import { Because, Trail } from './trail.ts';
@@ -28,6 +30,7 @@ export class Kernel {
   readonly conditions = new Conditions();
   readonly clauses: Clauses;
   readonly lags: Lags;
+  private readonly orderLags: OrderLags;
   private readonly openings: Openings;
   private readonly buckets: Buckets[] = [];
   private readonly wholes: Whole[] = [];
@@ -99,6 +102,7 @@ export class Kernel {
           lags: [],
           pairs: [],
           lengths: [],
+          cliques: [],
         };
     this.orders = orders;
     this.isSettledByOrders =
@@ -115,10 +119,16 @@ export class Kernel {
     const trail = (this.trail = new Trail(Int32Array.from(least), Int32Array.from(greatest)));
     this.clauses = new Clauses(trail, 2 * this.firstOrder);
     this.lags = new Lags(trail, this.conditions);
+    this.orderLags = new OrderLags(trail, 2 * this.firstOrder, orders.count);
     this.openings = new Openings(trail, this.conditions);
 
     for (const lag of model.lags) this.lags.add(lag.from, lag.to, lag.kind, lag.map, this.when(lag.when));
-    for (const lag of orders.lags) this.lags.add(lag.from, lag.to, 'least', lag.map, lag.condition);
+    for (const { from, to, map, condition } of orders.lags) {
+      const [atom, ...others] = this.conditions.atoms(condition);
+      if (others.length === 0 && atom !== undefined && atom[0] >= 2 * this.firstOrder && isConstant(map))
+        this.orderLags.add(from, to, map.gap, atom[0]);
+      else this.lags.add(from, to, 'least', map, condition);
+    }
     for (const opening of model.openings)
       this.openings.add(opening.start, opening.allowed, this.when(opening.when));
     for (const cost of bucketCosts)
@@ -134,18 +144,25 @@ export class Kernel {
       );
     model.levels.forEach((level, k) => this.addLevel(total + k, level.costs, markers));
     const energies: Energy[] = [];
+    const machines: OneAtATime[] = [];
     model.resources.forEach((resource, r) => {
       const timed = tasks[r].map(({ task, condition }) =>
         timedTask(task, condition, task.amount, true, true),
       );
       if (timed.length === 0) return;
-      const table = new TimeTable(trail, this.conditions, timed, resource.capacity);
+      const length = orders.lengths[r] ?? NO_LENGTHS;
+      const hasEnergy = length.filter((p) => p > 0).length > 2;
       const isSettled = orders.settled[r] ?? false;
+      if (isSettled && tasks[r].every(({ task }) => isPlain(task))) {
+        const starts = tasks[r].map(({ task }) => task.from);
+        if (hasEnergy) machines.push(new OneAtATime(trail, starts, length));
+        return;
+      }
+      const table = new TimeTable(trail, this.conditions, timed, resource.capacity);
       if (!isSettled) this.wholes.push(table);
-      const length = orders.lengths[r];
-      if (length !== undefined && length.filter((p) => p > 0).length > 2)
-        energies.push(new Energy(trail, this.conditions, table, length, isSettled));
+      if (hasEnergy) energies.push(new Energy(trail, this.conditions, table, length, isSettled));
     });
+    for (const { starts, lengths } of orders.cliques) machines.push(new OneAtATime(trail, starts, lengths));
     for (const exclusion of model.exclusions) {
       const sided = (filtered: readonly Task[], contributing: readonly Task[]): void => {
         const timed = [
@@ -160,8 +177,9 @@ export class Kernel {
     }
 
     // After the time-tables, whose profiles they read.
-    this.wholes.push(...energies);
+    this.wholes.push(...energies, ...machines);
     this.lags.seal();
+    this.orderLags.seal();
     [this.wake, this.wakeStart] = wakeLists(this.wholes, trail.views);
     this.queued = new Uint8Array(this.wholes.length).fill(1);
     this.waiting = this.wholes.length;
@@ -220,15 +238,15 @@ export class Kernel {
 
   /** The first fixpoint: everything is looked at once. */
   private initial(): boolean {
-    for (let view = 0; view < this.trail.views; view++) if (!this.local(view)) return false;
+    for (let view = 0; view < 2 * this.firstOrder; view++) if (!this.local(view)) return false;
     if (!this.propagate()) return false;
-    this.trail.forgetRoot();
-    this.head = 0;
+    this.settleRoot();
     return true;
   }
 
   private local(view: number): boolean {
     if (!this.lags.propagate(view)) return false;
+    if (!this.orderLags.propagate(view)) return false;
     if (!this.openings.propagate(view)) return false;
     const { buckets } = this;
     for (let k = 0; k < buckets.length; k++) if (!buckets[k].propagate(view)) return false;
@@ -267,6 +285,7 @@ export class Kernel {
   /** Undoes everything above a level; what waited for propagation there is dropped. */
   backTo(level: number): void {
     this.trail.backTo(level);
+    this.orderLags.backTo(this.trail.size);
     this.head = Math.min(this.head, this.trail.size);
     this.queued.fill(0);
     this.waiting = 0;
@@ -275,9 +294,12 @@ export class Kernel {
   /** At the root, after a fixpoint: forgets how the root came to be. */
   settleRoot(): void {
     this.trail.forgetRoot();
+    this.orderLags.settleRoot();
     this.head = 0;
   }
 }
+
+const NO_LENGTHS = new Int32Array(0);
 
 function timedTask(
   task: Task,

@@ -2,6 +2,7 @@
  * Orders: two tasks that cannot run at once on a resource get a variable, true when the first ends before the second begins. Orders that the
  * lags already decide are found by a closure (longest paths over the least gains of the lags) and need no variable.
  */
+import { Spans, type Clique } from './cliques.ts';
 import type { Conditions } from './conditions.ts';
 import { isConstant, leastGain } from './maps.ts';
 import { NEVER, type Model, type MonotoneMap, type Task, type Time } from './model.ts';
@@ -30,6 +31,7 @@ export interface Orders {
   readonly pairs: readonly (readonly [number, number])[];
   /** For each resource and each of its tasks: the least time it surely takes once it runs; 0 where that is not known. */
   readonly lengths: readonly Int32Array[];
+  readonly cliques: readonly Clique[];
 }
 
 /** More pairs than this are left to the time-table. */
@@ -58,6 +60,7 @@ export function deriveOrders(
   const pairs: [number, number][] = [];
   let isComplete = true;
   const settled: boolean[] = [];
+  const spans = new Spans(n, closed);
   /** Can task a end before task b begins, as far as lags and windows tell? */
   const possible = (a: Task, gain: Time, b: Task): boolean => {
     const back = distance(b.from, a.to);
@@ -80,6 +83,7 @@ export function deriveOrders(
     for (let i = 0; i < tasks.length; i++) {
       if (!solid[i] || tasks[i].task.amount > most) isSettled = false;
       if (!solid[i]) continue;
+      if (tasks[i].condition === 0 && isPlain(tasks[i].task)) spans.add(tasks[i].task.from, gain[i]);
       for (let j = i + 1; j < tasks.length; j++) {
         if (!solid[j] || tasks[i].task.amount + tasks[j].task.amount <= most) {
           isSettled = false;
@@ -93,7 +97,8 @@ export function deriveOrders(
           isSettled = false;
           continue;
         }
-        const plain = a.from === a.to && b.from === b.to && isConstant(a.until) && isConstant(b.until);
+        const plain = isPlain(a) && isPlain(b);
+        if (plain && both.length === 0) spans.keepApart(a.from, b.from, most === 1);
         const key = a.from * n + b.from;
         if (plain && tasks[i].condition === 0 && tasks[j].condition === 0) {
           if (seen.has(key)) continue;
@@ -137,8 +142,19 @@ export function deriveOrders(
     isComplete &&= isSettled;
     settled.push(isSettled && tasks.every(({ condition }) => condition === 0));
   });
-  return { count: pairs.length, isComplete, settled, lags, pairs, lengths };
+  return {
+    count: pairs.length,
+    isComplete,
+    settled,
+    lags,
+    pairs,
+    lengths,
+    cliques: spans.cliques(distance),
+  };
 }
+
+/** Does the task run from one start for a fixed time? */
+export const isPlain = (task: Task): boolean => task.from === task.to && isConstant(task.until);
 
 const NONE: readonly [number, number][] = [];
 

@@ -18,10 +18,15 @@ const CLASH_SHARE = 0.5;
 const LEAST_CLASH_WORK = 200_000;
 /** Of the exact search's work where the quick one leaves it the proof, how much goes into the bound from below. */
 const RAISE_SHARE = 1 / 4;
+/** Of the exact search's work where it seeks better schedules too, how much that may be. */
+const MOST_SEEK_SHARE = 1 / 2;
+const LEAST_SEEK_SHARE = 1 / 16;
 /** The work that goes into bettering a first schedule, for each start and each task. */
 const FIRST_WORK = 15;
 /** A first dive is given up after so many conflicts. */
 const DIVE_CONFLICTS = 40;
+/** So many at first, in each of three ways in turn, then twice as many: a way soon shows whether it leads anywhere. */
+const FIRST_CONFLICTS = 50;
 
 /**
  * Solves a model. Deterministic in model, seed, budget and hint; `stop` only cuts short. Every value in the outcome is that of a real
@@ -53,6 +58,7 @@ class Solver {
   private readonly cuts: boolean;
   /** Conflicts after which a value that would raise the bound is given up; doubles from turn to turn. */
   private refuteConflicts = 20;
+  private seekShare = MOST_SEEK_SHARE;
 
   constructor(
     private readonly model: Model,
@@ -208,7 +214,7 @@ class Solver {
       const verdict = this.run(
         [],
         [],
-        round === 0 ? DIVE_CONFLICTS : 200 << Math.min(12, Math.floor(round / 3)),
+        round === 0 ? DIVE_CONFLICTS : FIRST_CONFLICTS << Math.min(12, Math.floor(round / 3)),
       );
       if (verdict !== 'limit' || this.exhausted) return verdict === 'limit' ? 'limit' : verdict;
       if (kernel.trail.work >= this.budget) return 'limit';
@@ -269,9 +275,17 @@ class Solver {
     const gap = this.values[0] - this.bounds[0];
     const end = this.work + work - limit;
     if (quick.leavesProof) this.raiseBound(this.work + (work - limit) * RAISE_SHARE);
-    else this.minimise(0, this.work + (end - this.work) / 2);
+    else this.seek(this.work + (end - this.work) * this.seekShare);
     this.close(end);
     shares.exactClosed(gap, this.values[0] - this.bounds[0]);
+  }
+
+  /** Looks for better schedules; where there are none any more, the work goes to the proof. */
+  private seek(limit: number): void {
+    const before = this.values[0];
+    this.minimise(0, limit);
+    this.seekShare =
+      this.values[0] < before ? MOST_SEEK_SHARE : Math.max(LEAST_SEEK_SHARE, this.seekShare / 2);
   }
 
   /** Halves the gap of the first level again and again: a value that is refuted soon raises the bound, one that is not is given up. */

@@ -144,6 +144,10 @@ describe('the checker refuses', () => {
     for (const line of [
       'order o0 0 0 1',
       'after 0 0 1',
+      'clique 0 3 1 3',
+      'clique 0 3 0 3',
+      'clique 0 3 2 3',
+      'clique 0 3 1',
       'clause s2>=0',
       'clause s0>=x',
       'trust me',

@@ -11,10 +11,11 @@ import type { Model } from '../model.ts';
 import { verify } from '../verify.ts';
 import { atMost, negated, type Atom } from './bounds.ts';
 import { assumeFalse, ClauseStore } from './clause-store.ts';
+import { asMachine, beginsWithin, greatest, keepsApart, type Shared, type Span } from './cliques.ts';
 import { HEADING, readLine, UnreadableLine, type Pair, type Step } from './lines.ts';
 import { layOut, type RuleBook } from './rule-book.ts';
 import { BrokenMap, leastLag, type Rule } from './rules.ts';
-import { isOverfull } from './use-rules.ts';
+import { energyRule, isOverfull } from './use-rules.ts';
 
 /**
  * `optimal`: the named schedule keeps all rules and no level can be better, the earlier ones kept. `feasible`: it keeps all rules. `infeasible`: no
@@ -63,6 +64,10 @@ class Checker {
   readonly book: RuleBook;
   private readonly store: ClauseStore;
   private readonly rules: Rule[] = [];
+  /** The model's resources, and the cliques shown so far. */
+  private readonly resources: Shared[];
+  /** Energy in all windows: for the root and for assumed bounds. */
+  private readonly slowRules: Rule[];
   private readonly readers: number[][] = [];
   private readonly queue: number[] = [];
   private readonly queued = new Set<number>();
@@ -73,7 +78,9 @@ class Checker {
 
   constructor(private readonly model: Model) {
     this.book = layOut(model);
-    const { bounds, rules, clauses } = this.book;
+    const { bounds, rules, clauses, resources } = this.book;
+    this.resources = [...resources];
+    this.slowRules = resources.map(({ uses, capacity }) => energyRule(uses, capacity));
     this.store = new ClauseStore(bounds);
     if (bounds.lo.some((lo, variable) => lo > bounds.hi[variable])) this.isDead = true;
     for (const rule of rules) this.addRule(rule);
@@ -128,10 +135,10 @@ class Checker {
   }
 
   private runSlow(): boolean {
-    const { bounds, slowRules } = this.book;
+    const { bounds } = this.book;
     for (;;) {
       const before = bounds.mark();
-      if (!slowRules.every((rule) => rule.run(bounds))) return false;
+      if (!this.slowRules.every((rule) => rule.run(bounds))) return false;
       if (bounds.mark() === before) return true;
       if (!this.run()) return false;
     }
@@ -167,6 +174,8 @@ class Checker {
         return this.order(step.name, step);
       case 'after':
         return this.after(step);
+      case 'clique':
+        return this.clique(step.spans);
       case 'window':
         if (!this.isFull(step.a, step.b, step.clause))
           return `the tasks would fit into [${step.a}, ${step.b}) if the clause were false`;
@@ -187,11 +196,11 @@ class Checker {
   /** Would some resource be overfull in the window if the clause were false? */
   private isFull(a: number, b: number, clause: readonly Atom[]): boolean {
     if (this.isDead) return true;
-    const { bounds, resources } = this.book;
+    const { bounds } = this.book;
     const mark = bounds.mark();
     const fails =
       !assumeFalse(bounds, clause) ||
-      resources.some(({ uses, capacity }) => isOverfull(bounds, uses, capacity, a, b));
+      this.resources.some(({ uses, capacity }) => isOverfull(bounds, uses, capacity, a, b));
     bounds.backTo(mark);
     return fails;
   }
@@ -202,8 +211,8 @@ class Checker {
     const { uses, capacity } = this.book.resources[resource] ?? { uses: [], capacity: Int32Array.of(0, 0) };
     if (one === other || uses[one] === undefined || uses[other] === undefined)
       return `there are no such two tasks`;
-    const most = capacity.reduce((top, amount, k) => (k % 2 === 1 ? Math.max(top, amount) : top), 0);
-    if (uses[one].amount + uses[other].amount <= most) return 'the two tasks may run at the same time';
+    if (uses[one].amount + uses[other].amount <= greatest(capacity))
+      return 'the two tasks may run at the same time';
     if (uses[one].length <= 0 || uses[other].length <= 0) return 'one of the two tasks may be empty';
     return null;
   }
@@ -243,6 +252,33 @@ class Checker {
     if (!isShown) return 'the reverse order does not fail by propagation';
     this.addRule(this.before(resource, one, other, []));
     this.settle();
+    return null;
+  }
+
+  /** Spans of which no two overlap, by a resource or because the lags put one after the other. */
+  private clique(spans: readonly Span[]): string | null {
+    if (this.isDead) return null;
+    const { length: count } = this.model.starts;
+    const stranger = spans.find(({ start, length }) => start < 0 || start >= count || length < 1);
+    if (stranger !== undefined) return `there is no span of ${stranger.length} from start ${stranger.start}`;
+    const isShown = (rule: Rule): boolean => {
+      this.addRule(rule);
+      const fails = this.isRefuted([]);
+      this.removeLastRule();
+      return fails;
+    };
+    for (const [k, a] of spans.entries())
+      for (const b of spans.slice(k + 1)) {
+        const areApart =
+          a.start !== b.start &&
+          (this.resources.some((shared) => keepsApart(shared, a, b)) ||
+            isShown(beginsWithin(b, a)) ||
+            isShown(beginsWithin(a, b)));
+        if (!areApart) return `the spans of s${a.start} and s${b.start} may overlap`;
+      }
+    const machine = asMachine(spans);
+    this.resources.push(machine);
+    this.slowRules.push(energyRule(machine.uses, machine.capacity));
     return null;
   }
 

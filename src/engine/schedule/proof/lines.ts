@@ -1,5 +1,6 @@
 /** The text of a proof: one step a line. `docs/proofs.md` tells what each means. */
 import type { Atom } from './bounds.ts';
+import type { Span } from './cliques.ts';
 
 /** The first line of every proof. */
 export const HEADING = 'pourwright proof 1';
@@ -14,6 +15,7 @@ export interface Pair {
 export type Step =
   | ({ readonly kind: 'order'; readonly name: string } & Pair)
   | ({ readonly kind: 'after' } & Pair)
+  | { readonly kind: 'clique'; readonly spans: readonly Span[] }
   | { readonly kind: 'window'; readonly a: number; readonly b: number; readonly clause: readonly Atom[] }
   | { readonly kind: 'clause'; readonly clause: readonly Atom[] }
   | { readonly kind: 'best'; readonly starts: readonly number[]; readonly choices: readonly boolean[] }
@@ -56,6 +58,15 @@ export function readLine(line: string, variableOf: (name: string) => number | un
       return { kind: 'order', name: rest[0], ...pair(rest.slice(1)) };
     case 'after':
       return { kind: 'after', ...pair(rest) };
+    case 'clique':
+      if (rest.length % 2 === 1)
+        throw new UnreadableLine(`${rest.length} numbers found, pairs of a start and a length expected`);
+      return {
+        kind: 'clique',
+        spans: rest.flatMap((text, k) =>
+          k % 2 === 0 ? [{ start: whole(text), length: whole(rest[k + 1]) }] : [],
+        ),
+      };
     case 'window':
       return { kind: 'window', a: whole(rest[0]), b: whole(rest[1]), clause: rest.slice(2).map(atom) };
     case 'clause':
@@ -72,6 +83,8 @@ export function readLine(line: string, variableOf: (name: string) => number | un
     case 'empty':
       return { kind: 'empty', assumed: rest.map(atom) };
     default:
-      throw new UnreadableLine(`'${word}' found, one of order, after, window, clause, best, empty expected`);
+      throw new UnreadableLine(
+        `'${word}' found, one of order, after, clique, window, clause, best, empty expected`,
+      );
   }
 }

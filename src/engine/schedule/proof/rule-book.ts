@@ -14,17 +14,16 @@ import {
   type Rule,
   type Term,
 } from './rules.ts';
-import { energyRule, exclusionRule, resourceRule, type Capacity, type Use } from './use-rules.ts';
+import type { Shared } from './cliques.ts';
+import { exclusionRule, resourceRule, type Use } from './use-rules.ts';
 
 export interface RuleBook {
   readonly bounds: Bounds;
   readonly variables: Map<string, number>;
   readonly rules: readonly Rule[];
-  /** Energy in all windows: slow, for the root and for assumed bounds. */
-  readonly slowRules: readonly Rule[];
   readonly clauses: readonly (readonly Atom[])[];
   readonly totals: readonly number[];
-  readonly resources: readonly { readonly uses: readonly Use[]; readonly capacity: Capacity }[];
+  readonly resources: readonly Shared[];
 }
 
 export function layOut(model: Model): RuleBook {
@@ -89,7 +88,6 @@ export function layOut(model: Model): RuleBook {
     bounds,
     variables,
     rules,
-    slowRules: resources.map(({ uses, capacity }) => energyRule(uses, capacity)),
     clauses: model.clauses.map(({ literals }) => literals.map(atom)),
     totals,
     resources,

@@ -3,6 +3,7 @@
  * learned, the best schedule, and the bounds of the objective under which nothing is left. `checkProof` reads it back.
  */
 import { Energy } from '../energy.ts';
+import { OneAtATime } from '../one-at-a-time.ts';
 import type { Kernel } from '../kernel.ts';
 import type { MonotoneMap, Model, Outcome, SolveOptions, Task } from '../model.ts';
 import type { Watcher } from '../search.ts';
@@ -42,10 +43,12 @@ class Writer implements Watcher {
   compiled(kernel: Kernel): void {
     this.names = namesOf(this.model, kernel);
     this.lines.push(...orderLines(this.model, kernel));
+    for (const { starts, lengths } of kernel.orders.cliques)
+      this.lines.push(`clique ${starts.map((start, k) => `${start} ${lengths[k]}`).join(' ')}`);
     const { trail } = kernel;
     const { explainers } = trail;
     explainers.forEach((explainer, k) => {
-      if (!(explainer instanceof Energy)) return;
+      if (!(explainer instanceof Energy || explainer instanceof OneAtATime)) return;
       explainers[k] = {
         explain: (view, value, before, ref, because) => {
           const from = because.size;

@@ -1,0 +1,132 @@
+/**
+ * Cliques: activities of which no two can run at once, whatever keeps each pair apart, one resource or another or the lags. Together they are a machine,
+ * and a machine is used up by the time they take, where a resource of ten counts six of ten as six tenths of it.
+ *
+ * Literature: Mingozzi, Maniezzo, Ricciardelli, Bianco 1998 (bounds from what can run together); Baptiste, Le Pape 2000 (edge-finding on sets of disjoint
+ * activities).
+ */
+
+import type { Time } from './model.ts';
+
+/** Activities whose spans, `[start, start + length)`, are disjoint in every schedule. */
+export interface Clique {
+  readonly starts: readonly number[];
+  readonly lengths: Int32Array;
+}
+
+/** More cliques cost more than they find. */
+const MOST_CLIQUES = 2;
+/** The search for a heavy clique is cut off after so many steps; the first descent is a good one. */
+const MOST_STEPS = 1000;
+
+/** Which starts run for how long at least, and which of these spans can never overlap. */
+export class Spans {
+  private readonly lengths: Int32Array;
+  private readonly isApart: Uint8Array;
+  private readonly isKnown: Uint8Array;
+
+  /** `on`: false for models too large for it; there are then no cliques. */
+  constructor(
+    private readonly n: number,
+    private readonly on: boolean,
+  ) {
+    this.lengths = new Int32Array(on ? n : 0);
+    this.isApart = new Uint8Array(on ? n * n : 0);
+    this.isKnown = new Uint8Array(on ? n * n : 0);
+  }
+
+  /** A start's span is the shortest of its tasks: what keeps any of them apart keeps that apart. */
+  add(start: number, length: Time): void {
+    if (!this.on) return;
+    const known = this.lengths[start];
+    this.lengths[start] = known === 0 ? length : Math.min(known, length);
+  }
+
+  /** `isKnown`: that is said elsewhere, by a machine of the model or by lags. */
+  keepApart(i: number, j: number, isKnown: boolean): void {
+    if (!this.on) return;
+    const { n } = this;
+    for (const pair of [i * n + j, j * n + i]) {
+      this.isApart[pair] = 1;
+      if (isKnown) this.isKnown[pair] = 1;
+    }
+  }
+
+  /** `distance`: how long after the one start the other surely comes. */
+  cliques(distance: (from: number, to: number) => Time): readonly Clique[] {
+    const { n, lengths, isApart, isKnown } = this;
+    if (!this.on || !isApart.includes(1)) return [];
+    for (let i = 0; i < n; i++) {
+      if (lengths[i] === 0) continue;
+      for (let j = 0; j < n; j++)
+        if (i !== j && lengths[j] > 0 && isApart[i * n + j] === 0 && distance(i, j) >= lengths[i])
+          this.keepApart(i, j, true);
+    }
+    return heavyCliques(lengths, isApart, isKnown);
+  }
+}
+
+/**
+ * A few heavy cliques of at least three activities, each with a pair that is in none before it.
+ *
+ * @param lengths how long each start's activity runs; 0 keeps it out
+ * @param isApart for each pair, at `i * n + j` and `j * n + i`: do their spans never overlap?
+ * @param isKnown for each pair in the same way: does a machine of the model, or do the lags, keep both apart?
+ */
+function heavyCliques(lengths: Int32Array, isApart: Uint8Array, isKnown: Uint8Array): Clique[] {
+  const n = lengths.length;
+  const covered = isKnown.slice();
+  const uses = new Int32Array(n);
+  const hindered = Float64Array.from({ length: n }, (_, i) => {
+    let sum = 0;
+    for (let j = 0; j < n; j++) if (isApart[i * n + j] === 1) sum += lengths[j];
+    return sum;
+  });
+  const all = Array.from({ length: n }, (_, i) => i).filter((i) => lengths[i] > 0 && hindered[i] > 0);
+  const cliques: Clique[] = [];
+  while (cliques.length < MOST_CLIQUES) {
+    all.sort((a, b) => uses[a] - uses[b] || hindered[b] - hindered[a] || a - b);
+    const starts = heaviest(all, lengths, isApart, covered).sort((a, b) => a - b);
+    if (starts.length < 3) break;
+    cliques.push({ starts, lengths: Int32Array.from(starts, (i) => lengths[i]) });
+    for (const i of starts) {
+      uses[i]++;
+      for (const j of starts) covered[i * n + j] = 1;
+    }
+  }
+  return cliques;
+}
+
+/** The heaviest clique with a pair that is not covered, as far as the steps reach: branch and bound, in the order given. */
+function heaviest(
+  order: readonly number[],
+  lengths: Int32Array,
+  isApart: Uint8Array,
+  covered: Uint8Array,
+): number[] {
+  const n = lengths.length;
+  let best: number[] = [];
+  let bestWeight = 0;
+  let steps = 0;
+  const members: number[] = [];
+  const extend = (candidates: readonly number[], weight: number, isNew: boolean): void => {
+    if (isNew && weight > bestWeight) {
+      best = [...members];
+      bestWeight = weight;
+    }
+    let rest = candidates.reduce((sum, i) => sum + lengths[i], 0);
+    for (let k = 0; k < candidates.length && steps < MOST_STEPS; k++) {
+      if (weight + rest <= bestWeight) return;
+      steps++;
+      const i = candidates[k];
+      rest -= lengths[i];
+      const left = candidates.filter((j, at) => at > k && isApart[i * n + j] === 1);
+      const isNewer = isNew || members.some((j) => covered[i * n + j] === 0);
+      members.push(i);
+      extend(left, weight + lengths[i], isNewer);
+      members.pop();
+    }
+  };
+  extend(order, 0, false);
+  return best;
+}
