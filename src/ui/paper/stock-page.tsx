@@ -4,8 +4,20 @@ import type { StockReport } from '../../engine/formats/index.ts';
 import type { ToBuy } from '../../engine/mix/index.ts';
 import type { Shop } from '../../engine/shop/index.ts';
 import { massText, volumeText } from '../../engine/shop/index.ts';
+import { useSession } from '../state/index.ts';
 
 export const StockPage = (props: { readonly report: StockReport; readonly shop: Shop }): JSX.Element => {
+  const session = useSession();
+  /** `Wed 25 Nov` for `2026-11-25`, with its year when that is another one. */
+  const dayText = (isoDate: string): string => {
+    const clock = session.clock();
+    const minute = clock.parse(isoDate);
+    if (minute === null) return isoDate;
+    const { weekday, dayOfMonth, month } = clock.dayOf(minute);
+    const year = isoDate.slice(0, 4);
+    const isThisYear = clock.dayOf(session.now()).isoDate.startsWith(year);
+    return `${weekday} ${dayOfMonth} ${month}${isThisYear ? '' : ` ${year}`}`;
+  };
   const volume = (ml: number): string => volumeText(Math.round(ml), props.shop.units);
   const money = (amount: number | null): string =>
     amount === null ? '' : `${props.shop.costs?.currency ?? ''} ${amount.toFixed(2)}`.trim();
@@ -16,7 +28,7 @@ export const StockPage = (props: { readonly report: StockReport; readonly shop: 
     [
       unit === 'mL' ? volume(amount) : massText(amount),
       parts ? `A ${volume(parts.aMl)} and B ${volume(parts.bMl)}` : 'to be held against the jar',
-      ...(orderBy === null ? [] : [isLate ? 'order now' : `order by ${orderBy}`]),
+      ...(orderBy === null ? [] : [isLate ? 'order now' : `order by ${dayText(orderBy)}`]),
       ...(price === null ? [] : [money(price)]),
     ].join(', ');
   return (
@@ -36,16 +48,19 @@ export const StockPage = (props: { readonly report: StockReport; readonly shop: 
             <Show when={one.orderBy}>
               {(orderBy) => (
                 <p class="can-short">
-                  {volume(one.shortMl)} short from {one.runsOutOn} on:{' '}
-                  {one.isLate ? `order now, it had to be ordered by ${orderBy()}` : `order by ${orderBy()}`}.
-                  Without it these cannot be mixed:{' '}
+                  {volume(one.shortMl)} short from {one.runsOutOn === null ? '' : dayText(one.runsOutOn)} on:{' '}
+                  {one.isLate
+                    ? `order now, it had to be ordered by ${dayText(orderBy())}`
+                    : `order by ${dayText(orderBy())}`}
+                  . Without it these cannot be mixed:{' '}
                   {[...new Set(one.lacking.map(({ piece }) => nameOf(props.shop.pieces, piece)))].join(', ')}.
                 </p>
               )}
             </Show>
             <Show when={one.stale.length > 0}>
               <p class="can-short">
-                The opened cans are good until {one.goodUntil}, too soon for{' '}
+                The opened cans are good until {one.goodUntil === null ? '' : dayText(one.goodUntil)}, too
+                soon for{' '}
                 {[...new Set(one.stale.map(({ piece }) => nameOf(props.shop.pieces, piece)))].join(', ')}.
               </p>
             </Show>
@@ -64,7 +79,7 @@ export const StockPage = (props: { readonly report: StockReport; readonly shop: 
                   <For each={one.days}>
                     {(day) => (
                       <tr>
-                        <th scope="row">{day.date}</th>
+                        <th scope="row">{dayText(day.date)}</th>
                         <td>{volume(day.mixedMl)}</td>
                         <td>{volume(day.aMl)}</td>
                         <td>{volume(day.bMl)}</td>
