@@ -72,6 +72,47 @@ describe('the calendar', () => {
   });
 });
 
+describe('the shortest visits', () => {
+  test('lie where their time is and can be read, in a week with many of them', async () => {
+    current = await visit(browser, inject('appUrl'), '/week');
+    const { page } = current;
+    await settled(page);
+    await page.locator('.fc-timegrid-event .visit').first().waitFor();
+    const seen = await page.locator('.fc-timegrid-event').evaluateAll((visits) => {
+      const rectOf = (root: ParentNode, selector: string): DOMRect =>
+        root.querySelector(selector)?.getBoundingClientRect() ?? new DOMRect();
+      const noon = rectOf(document, '.fc-timegrid-slot-lane[data-time="12:00:00"]').top;
+      const hour = rectOf(document, '.fc-timegrid-slot-lane[data-time="13:00:00"]').top - noon;
+      return visits.map((visit) => {
+        const text = visit.querySelector('.visit-time')?.textContent ?? '';
+        const [hours, minutes] = text.split(':').map(Number);
+        const [card, words, rod] = ['.visit', '.visit-words', '.visit-rod'].map((one) => rectOf(visit, one));
+        const whose = visit.querySelector('.visit-piece')?.getClientRects()[0] ?? new DOMRect();
+        return {
+          text,
+          column: visit.closest('.fc-timegrid-col')?.getAttribute('data-date'),
+          off: Math.abs(rod.top - noon - (hours - 12 + minutes / 60) * hour),
+          top: card.top,
+          bottom: card.bottom,
+          height: card.height,
+          isInside: words.bottom <= card.bottom && words.top >= card.top,
+          says: Math.min(whose.right, words.right) - whose.left,
+          isWhoseShown: whose.bottom <= words.bottom + 1,
+        };
+      });
+    });
+    expect(seen.length).toBeGreaterThan(10);
+    expect(seen.filter(({ off }) => off > 1.5)).toEqual([]);
+    expect(seen.filter(({ height, isInside }) => height < 20 || !isInside)).toEqual([]);
+    // Of the piece's name at least its first letters.
+    expect(seen.filter(({ says, isWhoseShown }) => says < 24 || !isWhoseShown)).toEqual([]);
+    const covered = seen.filter((a) =>
+      seen.some((b) => a !== b && a.column === b.column && a.top < b.bottom - 1 && b.top < a.bottom - 1),
+    );
+    expect(covered).toEqual([]);
+  });
+});
+
 describe('a step carried with the mouse', () => {
   test('shows where it may go; let go there it is pinned, and undo brings it back', async () => {
     const page = await atWeek();

@@ -7,6 +7,7 @@ import { createEffect, on, onCleanup, onMount, type JSX } from 'solid-js';
 import type { Minute } from '../clock/index.ts';
 import type { Opening, Stretch } from './backdrop.ts';
 import { makeKeeper, type Shown } from './keep-in-step.ts';
+import { keepLabels } from './keep-labels.ts';
 import { visitBody } from './visit-body.ts';
 import type { Sitting } from './visits.ts';
 
@@ -141,8 +142,9 @@ export const CalendarBoard = (props: CalendarProps): JSX.Element => {
       listDayFormat: { weekday: 'long', day: 'numeric', month: 'long' },
       listDaySideFormat: false,
       slotEventOverlap: false,
-      eventMinHeight: 26,
-      eventShortHeight: 46,
+      // As high as it is long; its words have a place of their own.
+      eventMinHeight: 4,
+      eventShortHeight: 0,
       eventInteractive: true,
       eventDurationEditable: false,
       eventDisplay: 'block',
@@ -214,6 +216,7 @@ export const CalendarBoard = (props: CalendarProps): JSX.Element => {
     calendar.render();
     const keeper = makeKeeper(calendar, board);
     keeper.show(entries());
+    const labels = keepLabels(board);
     createEffect(
       on(
         () => [props.sittings, props.closed, props.unloved, props.openings, props.places, props.picked],
@@ -245,7 +248,10 @@ export const CalendarBoard = (props: CalendarProps): JSX.Element => {
         { defer: true },
       ),
     );
-    onCleanup(() => calendar.destroy());
+    onCleanup(() => {
+      labels.stop();
+      calendar.destroy();
+    });
   });
   return <div class="week-board" ref={(element) => (board = element)} />;
 };

@@ -1,9 +1,11 @@
-/** What stands in one stretch of work on the calendar: its time first, then what, then whose. */
+/**
+ * One stretch of work on the calendar: a rod for its time, and beside it words, its time first, then what, then whose.
+ */
 import { durationText } from '../clock/index.ts';
 import type { Sitting } from './visits.ts';
 
-const line = (tag: string, className: string, text: string): HTMLElement => {
-  const element = document.createElement(tag);
+const line = (className: string, text: string): HTMLElement => {
+  const element = document.createElement('span');
   element.className = className;
   element.textContent = text;
   return element;
@@ -13,19 +15,22 @@ export const visitBody = (
   { visit, number }: Pick<Sitting, 'visit' | 'number'>,
   timeText: string,
 ): HTMLElement[] => {
-  const body = document.createElement('div');
-  body.className = 'visit';
   const [start] = timeText.split(' - ');
-  body.append(
-    line('span', 'visit-time', start ?? timeText),
-    line('span', 'visit-what', number === 0 ? visit.title : `${visit.title}, goes on`),
-    line('span', 'visit-piece', visit.pieceName),
-  );
-  if (visit.people !== '') body.append(line('span', 'visit-who', visit.people));
-  if (visit.spreadMinutes !== null && number === 0)
-    body.append(line('span', 'visit-who', `${durationText(visit.spreadMinutes)} of work`));
-  if (visit.pinned) body.append(line('span', 'visit-mark', 'pinned'));
-  if (visit.state !== 'planned')
-    body.append(line('span', 'visit-mark', visit.state === 'done' ? 'done' : 'under way'));
-  return [body];
+  const parts = [
+    line('visit-time', start ?? timeText),
+    line('visit-what', number === 0 ? visit.title : `${visit.title}, goes on`),
+    line('visit-brief', visit.brief),
+    line('visit-piece', visit.pieceName),
+    ...(visit.people === '' ? [] : [line('visit-who', visit.people)]),
+    ...(visit.spreadMinutes === null || number > 0
+      ? []
+      : [line('visit-who', `${durationText(visit.spreadMinutes)} of work`)]),
+    ...(visit.pinned ? [line('visit-mark', 'pinned')] : []),
+    ...(visit.state === 'planned' ? [] : [line('visit-mark', visit.state === 'done' ? 'done' : 'under way')]),
+  ];
+  const words = line('visit-words', '');
+  words.append(...parts.flatMap((part) => [part, ' ']));
+  const card = line('visit', '');
+  card.append(words);
+  return [line('visit-rod', ''), line('visit-joint', ''), card];
 };

@@ -1,7 +1,7 @@
 /** The plan's hands-on work as the calendar shows it: a mix and what it is poured into are one stretch of work. */
 import type { Plan, PlanStep, Shop } from '../../engine/index.ts';
 import { minuteOf, type Minute } from '../clock/index.ts';
-import { stepTitle } from '../words/index.ts';
+import { stepBrief, stepTitle } from '../words/index.ts';
 
 export interface Visit {
   readonly piece: string;
@@ -9,6 +9,8 @@ export interface Visit {
   readonly step: string;
   readonly steps: readonly string[];
   readonly title: string;
+  /** The title in a word, of what a mix is for. */
+  readonly brief: string;
   readonly pieceName: string;
   readonly people: string;
   readonly peopleIds: readonly string[];
@@ -47,6 +49,7 @@ export const visitsOf = (shop: Shop, plan: Plan): readonly Visit[] => {
         step: first.state === 'planned' ? first.step : last.step,
         steps: poured ? [first.step, poured.step] : [first.step],
         title: poured ? `Mix and ${lower(stepTitle(poured))}` : stepTitle(first),
+        brief: stepBrief(last),
         pieceName: shop.pieces.find(({ id }) => id === first.piece)?.name ?? first.piece,
         peopleIds,
         people: peopleIds

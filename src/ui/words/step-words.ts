@@ -48,6 +48,32 @@ const capital = (text: string): string => text.charAt(0).toUpperCase() + text.sl
 /** "Pour layer 2", "Brush on the seal", "Cures in the form". */
 export const stepTitle = ({ step, kind }: StepName): string => SAY[kind](step);
 
+const BRIEF: Readonly<Record<StepKind, string>> = {
+  prepare: 'Prepare',
+  mix: 'Mix',
+  seal: 'Seal',
+  pour: 'Pour',
+  bubbles: 'Bubbles',
+  coat: 'Coat',
+  scuff: 'Scuff',
+  set: 'Set',
+  cure: 'Cure',
+  demold: 'Demold',
+  turnaround: 'Clean',
+  rest: 'Rest',
+  flatten: 'Flatten',
+  sand: 'Sand',
+  flip: 'Flip',
+  finish: 'Finish',
+  ready: 'Ready',
+};
+
+/** "Pour 2", "Coat 1", "Bubbles": where there is room for a word and the number of what goes on. */
+export const stepBrief = ({ step, kind }: StepName): string =>
+  kind === 'pour' || kind === 'coat' || kind === 'mix'
+    ? `${BRIEF[kind]} ${numberOf(step) ?? ''}`.trim()
+    : BRIEF[kind];
+
 /** The application whose window a step needs or that a mix is for: "layer-2-pour" for "layer-2-mix". */
 export const applyStepOf = (step: string): string => {
   if (step.startsWith('seal')) return 'seal';

@@ -26,6 +26,7 @@ describe('the work of a plan', () => {
       step: 'layer-1-mix',
       steps: ['layer-1-mix', 'layer-1-pour'],
       title: 'Mix and pour layer 1',
+      brief: 'Pour 1',
       pieceName: 'Wren',
       people: 'Ada',
     });

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { applyStepOf, stepTitle, volumeText } from '../../../src/ui/words/index.ts';
+import { applyStepOf, stepBrief, stepTitle, volumeText } from '../../../src/ui/words/index.ts';
 
 describe('amounts of the shop', () => {
   test('are written in the size that one thinks in', () => {
@@ -22,6 +22,16 @@ describe('steps in words', () => {
     ['flip-2', 'flip', 'Flip for coat 2'],
   ] as const)('%s, a step of kind %s, is "%s"', (step, kind, title) => {
     expect(stepTitle({ step, kind })).toBe(title);
+  });
+
+  test.each([
+    ['prepare', 'prepare', 'Prepare'],
+    ['seal', 'seal', 'Seal'],
+    ['layer-2-pour', 'pour', 'Pour 2'],
+    ['layer-1-bubbles-2', 'bubbles', 'Bubbles'],
+    ['coat-1', 'coat', 'Coat 1'],
+  ] as const)('%s, a step of kind %s, is "%s" where there is little room', (step, kind, brief) => {
+    expect(stepBrief({ step, kind })).toBe(brief);
   });
 
   test('every step around an application leads to it', () => {
