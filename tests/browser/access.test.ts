@@ -14,13 +14,15 @@ afterAll(() => browser.close());
 
 describe.each([
   ['at the desk, light', DESK, 'light'],
+  ['at the desk, dark', DESK, 'dark'],
+  ['on the phone, light', PHONE, 'light'],
   ['on the phone, dark', PHONE, 'dark'],
 ] as const)('%s', (_, viewport, colorScheme) => {
   test('no screen has a finding', async () => {
     const { page, context } = await visit(browser, inject('appUrl'), '/forms', { viewport, colorScheme });
     await openShop(page, shopText, 'Two Evenings');
     const findings: string[] = [];
-    for (const path of SCREEN_PATHS) {
+    for (const path of [...SCREEN_PATHS, '/start']) {
       await page.goto(`${inject('appUrl')}#${path}`);
       await page.locator('main > *').first().waitFor();
       await page.waitForTimeout(400);

@@ -116,7 +116,7 @@ export const StockPage = (props: { readonly report: StockReport; readonly shop: 
       </section>
       <section>
         <h3>Cost of each piece</h3>
-        <table>
+        <table class="costs">
           <thead>
             <tr>
               <th scope="col">piece</th>
@@ -133,12 +133,12 @@ export const StockPage = (props: { readonly report: StockReport; readonly shop: 
               {(cost) => (
                 <tr>
                   <th scope="row">{nameOf(props.shop.pieces, cost.piece)}</th>
-                  <td>{money(cost.resin)}</td>
-                  <td>{money(cost.wood)}</td>
-                  <td>{money(cost.consumables)}</td>
-                  <td>{money(cost.work)}</td>
-                  <td>{cost.handsOnHours.toFixed(1)} h</td>
-                  <td>
+                  <td data-says="resin">{money(cost.resin)}</td>
+                  <td data-says="wood">{money(cost.wood)}</td>
+                  <td data-says="consumables">{money(cost.consumables)}</td>
+                  <td data-says="work">{money(cost.work)}</td>
+                  <td data-says="hands-on">{cost.handsOnHours.toFixed(1)} h</td>
+                  <td data-says="total">
                     <b>{money(cost.total)}</b>
                   </td>
                 </tr>
