@@ -3,11 +3,13 @@
  * raise the bound when they are refuted; neighbourhoods keep the best solution's orders outside a window. All in one search, so
  * that what is learned stays. Rounds of growing size go over all open levels, so that every level gets its turn whenever it is stopped.
  */
+import { scheduleByCircles } from './by-circles.ts';
 import { findClash } from './clash.ts';
 import { evaluate } from './evaluate.ts';
 import { Kernel } from './kernel.ts';
 import type { Assignment, LevelOutcome, Model, Outcome, SolveOptions } from './model.ts';
 import { chooseNeighbourhood, Neighbours } from './neighbourhood.ts';
+import { asProject } from './project.ts';
 import { quickSearch, type QuickSearch } from './quick-search.ts';
 import { Search, type Atoms, type Verdict, type Watcher } from './search.ts';
 import { solveByParts } from './solve-by-parts.ts';
@@ -25,6 +27,8 @@ const LEAST_SEEK_SHARE = 1 / 16;
 const FIRST_WORK = 15;
 /** A first dive is given up after so many conflicts. */
 const DIVE_CONFLICTS = 40;
+/** What is spent at most on a block of a project that lists cannot schedule. */
+const BLOCK_WORK = 500_000;
 /** So many at first, in each of three ways in turn, then twice as many: a way soon shows whether it leads anywhere. */
 const FIRST_CONFLICTS = 50;
 
@@ -59,6 +63,9 @@ class Solver {
   /** Conflicts after which a value that would raise the bound is given up; doubles from turn to turn. */
   private refuteConflicts = 20;
   private seekShare = MOST_SEEK_SHARE;
+  private blockWork = 0;
+  /** Known before the exact search has read the model. */
+  private readonly isInfeasible: boolean;
 
   constructor(
     private readonly model: Model,
@@ -71,6 +78,7 @@ class Solver {
     this.bounds = model.levels.map(() => 0);
     this.proven = model.levels.map(() => false);
     this.quick = quickSearch(model, options.seed);
+    this.isInfeasible = watcher === null && this.quick?.assignment() === null && !this.beginByCircles();
     // A schedule is there, and bettered for a short while, before the exact search has so much as read the model.
     if (this.quick !== null && this.keepOfQuick(this.quick)) {
       const size = model.resources.reduce((sum, { tasks }) => sum + tasks.length, model.starts.length);
@@ -85,7 +93,7 @@ class Solver {
   }
 
   solve(): Outcome {
-    if (!this.kernel.sound) return this.infeasible();
+    if (this.isInfeasible || !this.kernel.sound) return this.infeasible();
     const first = this.firstSolution();
     if (first === 'contradiction' && this.best === null) return this.infeasible();
     if (first === 'contradiction') this.refuted();
@@ -99,13 +107,38 @@ class Solver {
     };
   }
 
-  private get work(): number {
-    // The quick search begins before there is a kernel.
-    return ((this.kernel as Kernel | undefined)?.trail.work ?? 0) + this.quickWork;
+  /** A first schedule block by block, where lists lead to none; false when a block has none. */
+  private beginByCircles(): boolean {
+    const project = asProject(this.model);
+    if (project === null) return true;
+    const found = scheduleByCircles(project, (block) => {
+      let isFound = false;
+      const outcome = new Solver(
+        block,
+        {
+          seed: this.options.seed,
+          budget: Math.min(this.budget - this.work, BLOCK_WORK),
+          stop: () => isFound || this.stop(),
+          progress: ({ best }) => (isFound = best !== null),
+        },
+        null,
+      ).solve();
+      this.blockWork += outcome.work;
+      return outcome;
+    });
+    if (found === 'infeasible') return false;
+    if (found !== null && verify(this.model, found).length === 0 && this.keep(found)) this.quick!.join(found);
+    return true;
   }
 
-  private get quickWork(): number {
-    return Math.ceil(this.quick?.work ?? 0);
+  private get work(): number {
+    // The quick search begins before there is a kernel.
+    return ((this.kernel as Kernel | undefined)?.trail.work ?? 0) + this.otherWork;
+  }
+
+  /** What was not done by the kernel. */
+  private get otherWork(): number {
+    return Math.ceil(this.quick?.work ?? 0) + this.blockWork;
   }
 
   private get exhausted(): boolean {
@@ -143,7 +176,7 @@ class Solver {
     )
       return 'contradiction';
     const verdict = this.search.run(hard, soft, {
-      work: Math.min(this.budget, work) - this.quickWork,
+      work: Math.min(this.budget, work) - this.otherWork,
       conflicts,
     });
     if (verdict === 'solution') this.take();
