@@ -77,7 +77,7 @@ function placeBlocks(
   const { n, arcs, length, earliest, latest, capacity, useStart, useOf, useAmount } = project;
   const channels = capacity.map((each) => new Channel(each));
   const least = earliest.slice();
-  const starts = new Array<number>(n).fill(0);
+  const starts = Array.from({ length: n }, () => 0);
   const until = Array.from(length, constantLag);
   const take = (i: number, base: number, sign: number): void => {
     for (let u = useStart[i]; u < useStart[i + 1]; u++)
