@@ -351,6 +351,8 @@ class Solver {
           ? 'refuted'
           : this.run([[view, 1 - this.values[0]]], [], Infinity, limit);
       if (verdict === 'refuted' || verdict === 'contradiction') this.prove(0);
+      // There was something to find: larger steps find the next sooner.
+      else if (verdict === 'solution') this.seek(limit);
     }
   }
 
