@@ -176,8 +176,9 @@ export class Kernel {
       sided(exclusion.other, exclusion.one);
     }
 
-    // After the time-tables, whose profiles they read.
-    this.wholes.push(...energies, ...machines);
+    // Energy after the time-tables, whose profiles it reads.
+    this.wholes.unshift(...machines);
+    this.wholes.push(...energies);
     this.lags.seal();
     this.orderLags.seal();
     [this.wake, this.wakeStart] = wakeLists(this.wholes, trail.views);

@@ -18,8 +18,9 @@ import { verify } from './verify.ts';
 /** What a clash may cost on top of the budget, as a share of it. */
 const CLASH_SHARE = 0.5;
 const LEAST_CLASH_WORK = 200_000;
-/** Of the exact search's work where the quick one leaves it the proof, how much goes into the bound from below. */
+/** Of the exact search's work, how much goes into the bound from below: where the quick search leaves it the proof, and where it does not. */
 const RAISE_SHARE = 1 / 4;
+const LEAST_RAISE_SHARE = 1 / 16;
 /** Of the exact search's work where it seeks better schedules too, how much that may be. */
 const MOST_SEEK_SHARE = 1 / 2;
 const LEAST_SEEK_SHARE = 1 / 16;
@@ -63,6 +64,8 @@ class Solver {
   /** Conflicts after which a value that would raise the bound is given up; doubles from turn to turn. */
   private refuteConflicts = 20;
   private seekShare = MOST_SEEK_SHARE;
+  /** By how much a level is asked to be better; it grows while that is found. */
+  private readonly steps: number[];
   private blockWork = 0;
   /** Known before the exact search has read the model. */
   private readonly isInfeasible: boolean;
@@ -77,6 +80,7 @@ class Solver {
     this.stop = () => this.stopped || (this.stopped = options.stop?.() ?? false);
     this.bounds = model.levels.map(() => 0);
     this.proven = model.levels.map(() => false);
+    this.steps = model.levels.map(() => 1);
     this.quick = quickSearch(model, options.seed);
     this.isInfeasible = watcher === null && this.quick?.assignment() === null && !this.beginByCircles();
     // A schedule is there, and bettered for a short while, before the exact search has so much as read the model.
@@ -307,8 +311,8 @@ class Solver {
 
     const gap = this.values[0] - this.bounds[0];
     const end = this.work + work - limit;
-    if (quick.leavesProof) this.raiseBound(this.work + (work - limit) * RAISE_SHARE);
-    else this.seek(this.work + (end - this.work) * this.seekShare);
+    this.raiseBound(this.work + (end - this.work) * (quick.leavesProof ? RAISE_SHARE : LEAST_RAISE_SHARE));
+    if (!quick.leavesProof) this.seek(this.work + (end - this.work) * this.seekShare);
     this.close(end);
     shares.exactClosed(gap, this.values[0] - this.bounds[0]);
   }
@@ -367,7 +371,7 @@ class Solver {
   private minimise(k: number, limit: number): void {
     const { search, kernel } = this;
     const { totals } = kernel;
-    let step = 1;
+    let step = this.steps[k];
     let round = 0;
     let patience = 100;
     const before = this.values.slice(0, k);
@@ -404,6 +408,7 @@ class Solver {
         step = Math.max(1, step >> 1);
         if (step === 1) patience = Math.min(100_000, patience + (patience >> 2));
       }
+      this.steps[k] = step;
       round++;
     }
   }
