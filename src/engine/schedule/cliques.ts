@@ -16,8 +16,8 @@ export interface Clique {
 
 /** More cliques cost more than they find. */
 const MOST_CLIQUES = 2;
-/** The search for a heavy clique is cut off after so many steps; the first descent is a good one. */
-const MOST_STEPS = 1000;
+/** A heavy clique is looked for from so many activities. */
+const MOST_BEGINNINGS = 12;
 
 /** Which starts run for how long at least, and which of these spans can never overlap. */
 export class Spans {
@@ -97,7 +97,10 @@ function heavyCliques(lengths: Int32Array, isApart: Uint8Array, isKnown: Uint8Ar
   return cliques;
 }
 
-/** The heaviest clique with a pair that is not covered, as far as the steps reach: branch and bound, in the order given. */
+/**
+ * A heavy clique with a pair that is not covered, or none: grown from each of the first activities of the order, and bettered by taking one in for those it
+ * does not go with, as long as that makes it heavier.
+ */
 function heaviest(
   order: readonly number[],
   lengths: Int32Array,
@@ -105,28 +108,32 @@ function heaviest(
   covered: Uint8Array,
 ): number[] {
   const n = lengths.length;
+  const goesWith = (i: number, members: readonly number[]): boolean =>
+    members.every((j) => isApart[i * n + j] === 1);
+  const filled = (members: number[]): number[] => {
+    for (const i of order) if (goesWith(i, members)) members.push(i);
+    return members;
+  };
+  const weigh = (members: readonly number[]): number => members.reduce((sum, i) => sum + lengths[i], 0);
   let best: number[] = [];
   let bestWeight = 0;
-  let steps = 0;
-  const members: number[] = [];
-  const extend = (candidates: readonly number[], weight: number, isNew: boolean): void => {
-    if (isNew && weight > bestWeight) {
-      best = [...members];
-      bestWeight = weight;
+  for (const first of order.slice(0, MOST_BEGINNINGS)) {
+    let members = filled([first]);
+    for (let isBetter = true; isBetter;) {
+      isBetter = false;
+      for (const i of order) {
+        if (members.includes(i)) continue;
+        const against = members.filter((j) => isApart[i * n + j] === 0);
+        if (weigh(against) >= lengths[i]) continue;
+        members = filled([...members.filter((j) => isApart[i * n + j] === 1), i]);
+        isBetter = true;
+      }
     }
-    let rest = candidates.reduce((sum, i) => sum + lengths[i], 0);
-    for (let k = 0; k < candidates.length && steps < MOST_STEPS; k++) {
-      if (weight + rest <= bestWeight) return;
-      steps++;
-      const i = candidates[k];
-      rest -= lengths[i];
-      const left = candidates.filter((j, at) => at > k && isApart[i * n + j] === 1);
-      const isNewer = isNew || members.some((j) => covered[i * n + j] === 0);
-      members.push(i);
-      extend(left, weight + lengths[i], isNewer);
-      members.pop();
-    }
-  };
-  extend(order, 0, false);
+    const isNew = members.some((i) => members.some((j) => i !== j && covered[i * n + j] === 0));
+    const weight = weigh(members);
+    if (!isNew || weight <= bestWeight) continue;
+    best = members;
+    bestWeight = weight;
+  }
   return best;
 }

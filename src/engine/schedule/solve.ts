@@ -25,7 +25,7 @@ const LEAST_RAISE_SHARE = 1 / 16;
 const MOST_SEEK_SHARE = 1 / 2;
 const LEAST_SEEK_SHARE = 1 / 16;
 /** The work that goes into bettering a first schedule, for each start and each task. */
-const FIRST_WORK = 15;
+const FIRST_WORK = 4;
 /** A first dive is given up after so many conflicts. */
 const DIVE_CONFLICTS = 40;
 /** What is spent at most on a block of a project that lists cannot schedule. */
