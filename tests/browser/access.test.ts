@@ -1,7 +1,7 @@
 /** Every screen against axe's rules (WCAG 2.2 AA and its best practices), light and dark, at the desk and on the phone. */
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, test } from 'vitest';
-import { SCREEN_PATHS } from './screen-paths.ts';
+import { findOnEach } from './each-screen.ts';
 import { shopText } from '../ui/small-shop.ts';
 import { openBrowser } from './browser.ts';
 import { axeFindings, DESK, openShop, PHONE, visit } from './visit.ts';
@@ -21,14 +21,7 @@ describe.each([
   test('no screen has a finding', async () => {
     const { page, context } = await visit(browser, inject('appUrl'), '/forms', { viewport, colorScheme });
     await openShop(page, shopText, 'Two Evenings');
-    const findings: string[] = [];
-    for (const path of [...SCREEN_PATHS, '/start']) {
-      await page.goto(`${inject('appUrl')}#${path}`);
-      await page.locator('main > *').first().waitFor();
-      await page.waitForTimeout(400);
-      for (const finding of await axeFindings(page)) findings.push(`${path}: ${finding}`);
-    }
-    expect(findings).toEqual([]);
+    expect(await findOnEach(page, axeFindings)).toEqual([]);
     await context.close();
   });
 

@@ -2,7 +2,7 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, test } from 'vitest';
 import { openBrowser } from './browser.ts';
-import { SCREEN_PATHS } from './screen-paths.ts';
+import { findOnEach } from './each-screen.ts';
 import { settled, visit } from './visit.ts';
 
 let browser: Browser;
@@ -62,13 +62,7 @@ const open = async (width: number, path: string) => {
 describe.each([360, 390])('on a phone of %i pixels', (width) => {
   test('no screen is squeezed, nor the first start', async () => {
     const { page, context } = await open(width, '/forms');
-    const found: string[] = [];
-    for (const path of [...SCREEN_PATHS, '/start']) {
-      await page.goto(`${inject('appUrl')}#${path}`);
-      await page.locator('main > *').first().waitFor();
-      await page.waitForTimeout(400);
-      for (const finding of await squeezed(page)) found.push(`${path}: ${finding}`);
-    }
+    const found = [...(await findOnEach(page, squeezed))];
     await page.getByRole('button', { name: 'Begin' }).click();
     for (let number = 1; number <= 7; number += 1) {
       await page.waitForTimeout(200);

@@ -9,11 +9,9 @@
  */
 import { TRUE, type Conditions } from './conditions.ts';
 import { NEVER } from './model.ts';
+import { Seldom } from './seldom.ts';
 import { sortBy, type TimeTable } from './time-table.ts';
 import type { Because, Explainer, Trail } from './trail.ts';
-
-/** Up to this many tasks it always runs; above it only as often as it pays. */
-const SMALL = 12;
 
 export class Energy implements Explainer {
   private readonly by: number;
@@ -27,9 +25,7 @@ export class Energy implements Explainer {
   private readonly byEst: Int32Array;
   private readonly byLct: Int32Array;
   private area = new Float64Array(64);
-  private runs = 0;
-  private gains = 0;
-  private skip = 0;
+  private readonly seldom: Seldom;
 
   /**
    * `length[i]`: the least time that task i runs when it is there; 0 keeps it out. `isAlone`: the table propagates nothing itself and its
@@ -44,6 +40,7 @@ export class Energy implements Explainer {
   ) {
     this.by = trail.register(this);
     const n = (this.n = length.length);
+    this.seldom = new Seldom(n);
     this.est = new Int32Array(n);
     this.lct = new Int32Array(n);
     this.free = new Float64Array(n);
@@ -59,23 +56,11 @@ export class Energy implements Explainer {
 
   /** Runs after the time-table, whose profile it reads. */
   propagate(): boolean {
-    if (this.n > SMALL) {
-      // Where it rarely finds anything it runs rarely.
-      if (this.skip > 0) {
-        this.skip--;
-        return true;
-      }
-      if (this.runs >= 64) {
-        this.runs >>= 1;
-        this.gains >>= 1;
-      }
-      this.runs++;
-      this.skip = Math.min(200, Math.floor((this.n * this.runs) / (40 * (1 + this.gains))));
-    }
+    if (!this.seldom.isDue()) return true;
     const before = this.trail.size;
     this.trail.work += 1 + ((this.n * this.n) >> 4);
     const consistent = this.look();
-    if (!consistent || this.trail.size > before) this.gains++;
+    this.seldom.found(!consistent || this.trail.size > before);
     return consistent;
   }
 

@@ -5,11 +5,9 @@
  *
  * Both directions of time are one: in direction 0 an activity's time is its start, in direction 1 the negative of its end.
  */
+import { Seldom } from './seldom.ts';
 import { sortBy } from './time-table.ts';
 import type { Because, Explainer, Trail } from './trail.ts';
-
-/** Up to this many activities it always runs; above it only as often as it pays. */
-const SMALL = 12;
 
 export class OneAtATime implements Explainer {
   private readonly by: number;
@@ -22,9 +20,7 @@ export class OneAtATime implements Explainer {
   private readonly ests: Int32Array;
   private readonly lcts: Int32Array;
   private readonly lengths: Int32Array;
-  private runs = 0;
-  private gains = 0;
-  private skip = 0;
+  private readonly seldom: Seldom;
 
   /** `length[k]`: how long the activity runs that begins with `starts[k]`. */
   constructor(
@@ -34,6 +30,7 @@ export class OneAtATime implements Explainer {
   ) {
     this.by = trail.register(this);
     const n = (this.n = starts.length);
+    this.seldom = new Seldom(n);
     this.byEst = Int32Array.from({ length: n }, (_, k) => k);
     this.byLct = this.byEst.slice();
     this.est = new Int32Array(n);
@@ -51,29 +48,12 @@ export class OneAtATime implements Explainer {
   }
 
   propagate(): boolean {
-    if (this.n > SMALL) {
-      // Where it rarely finds anything it runs rarely.
-      if (this.skip > 0) {
-        this.skip--;
-        return true;
-      }
-      if (this.runs >= 64) {
-        this.runs >>= 1;
-        this.gains >>= 1;
-      }
-      this.runs++;
-      this.skip = Math.min(200, Math.floor((this.n * this.runs) / (40 * (1 + this.gains))));
-    }
+    if (!this.seldom.isDue()) return true;
     const before = this.trail.size;
     this.trail.work += 1 + ((this.n * this.n) >> 5);
     const consistent = this.raise(0) && this.raise(1);
-    if (!consistent || this.trail.size > before) this.gains++;
+    this.seldom.found(!consistent || this.trail.size > before);
     return consistent;
-  }
-
-  /** The view whose bound is activity k's least time in a direction, and by how much it is more. */
-  private view(k: number, direction: number): number {
-    return 2 * this.starts[k] + direction;
   }
 
   private raise(direction: number): boolean {
@@ -132,7 +112,7 @@ export class OneAtATime implements Explainer {
   }
 
   private startAfter(k: number, direction: number, a: number, b: number, time: number): boolean {
-    const view = this.view(k, direction);
+    const view = 2 * this.starts[k] + direction;
     const value = time + (direction === 0 ? 0 : this.length[k]);
     if (value <= this.trail.bound[view]) return true;
     const ref = this.trail.note(k, direction);

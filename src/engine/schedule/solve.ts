@@ -230,7 +230,7 @@ class Solver {
   }
 
   private firstSolution(): Verdict {
-    const { search, kernel } = this;
+    const { search } = this;
     const { hint } = this.options;
     if (hint !== undefined) {
       const soft = this.hintAtoms(hint);
@@ -253,8 +253,7 @@ class Solver {
         [],
         round === 0 ? DIVE_CONFLICTS : FIRST_CONFLICTS << Math.min(12, Math.floor(round / 3)),
       );
-      if (verdict !== 'limit' || this.exhausted) return verdict === 'limit' ? 'limit' : verdict;
-      if (kernel.trail.work >= this.budget) return 'limit';
+      if (verdict !== 'limit' || this.exhausted) return verdict;
     }
   }
 
