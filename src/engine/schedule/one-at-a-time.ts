@@ -12,8 +12,9 @@ import type { Because, Explainer, Trail } from './trail.ts';
 export class OneAtATime implements Explainer {
   private readonly by: number;
   private readonly n: number;
-  private readonly byEst: Int32Array;
-  private readonly byLct: Int32Array;
+  /** For each direction the activities by earliest start and by latest end, sorted anew from how they last were. */
+  private readonly byEst: readonly [Int32Array, Int32Array];
+  private readonly byLct: readonly [Int32Array, Int32Array];
   private readonly est: Int32Array;
   private readonly lct: Int32Array;
   /** In the order of the earliest starts. */
@@ -31,8 +32,9 @@ export class OneAtATime implements Explainer {
     this.by = trail.register(this);
     const n = (this.n = starts.length);
     this.seldom = new Seldom(n);
-    this.byEst = Int32Array.from({ length: n }, (_, k) => k);
-    this.byLct = this.byEst.slice();
+    const order = Int32Array.from({ length: n }, (_, k) => k);
+    this.byEst = [order, order.slice()];
+    this.byLct = [order.slice(), order.slice()];
     this.est = new Int32Array(n);
     this.lct = new Int32Array(n);
     this.ests = new Int32Array(n);
@@ -56,9 +58,11 @@ export class OneAtATime implements Explainer {
     return consistent;
   }
 
-  private raise(direction: number): boolean {
-    const { n, starts, length, est, lct, byEst, byLct, ests, lcts, lengths } = this;
+  private raise(direction: 0 | 1): boolean {
+    const { n, starts, length, est, lct, ests, lcts, lengths } = this;
     const { bound } = this.trail;
+    const byEst = this.byEst[direction];
+    const byLct = this.byLct[direction];
     for (let k = 0; k < n; k++) {
       const view = 2 * starts[k] + direction;
       const offset = direction === 0 ? 0 : length[k];
