@@ -5,9 +5,10 @@ import { Standing } from '../../../src/engine/schedule/standing.ts';
 /** Two starts, the lateness of each a level of its own. */
 const model: Model = {
   starts: [
-    { earliest: 0, latest: 100 },
-    { earliest: 0, latest: 100 },
+    { name: 'first', earliest: 0, latest: 100 },
+    { name: 'second', earliest: 0, latest: 100 },
   ],
+  reasons: 0,
   choices: [],
   lags: [],
   openings: [],
