@@ -8,6 +8,7 @@
  * Zhang, Li, Guan, Rao 2007 (these moves); Mastrolilli, Gambardella 2000 (other machines).
  */
 import type { Chance } from './chance.ts';
+import { larger } from './larger.ts';
 import type { MachineSequences } from './machine-sequences.ts';
 
 /** How many steps an undone order stays forbidden: at least this, and up to as much again by chance. */
@@ -20,9 +21,11 @@ export class CriticalMoves {
   work = 0;
   private steps = 0;
   private readonly tenure: number;
-  /** The step until which u may not come before v again, at `u * nodes + v`. */
+  /** The step until which u may not come before v again, at `rank[u] * nodes + rank[v]`. */
   private readonly tabuOrder: Int32Array;
   private readonly tabuMode: Int32Array;
+  /** Numbers in which nodes of one machine are close, so that what is looked up together lies together. */
+  private readonly rank: Int32Array;
   private readonly path: Int32Array;
   private pathSize = 0;
   private readonly scratch: Int32Array;
@@ -37,6 +40,11 @@ export class CriticalMoves {
     private readonly chance: Chance,
   ) {
     const { nodes, machines, machineOf, modeStart } = graph.problem;
+    this.rank = new Int32Array(nodes);
+    const machineOfNode = (u: number): number => machineOf[modeStart[u]];
+    [...this.rank.keys()]
+      .sort((u, v) => machineOfNode(u) - machineOfNode(v))
+      .forEach((u, k) => (this.rank[u] = k));
     this.path = new Int32Array(nodes);
     this.scratch = new Int32Array(nodes);
     this.tabuOrder = new Int32Array(nodes * nodes);
@@ -73,8 +81,9 @@ export class CriticalMoves {
   /** One critical path, by chance, from its beginning to the end. */
   private findPath(): void {
     const { graph, path, chance } = this;
-    const { head, gap, before, length, into, intoStart } = graph;
-    const { arcFrom, end } = graph.problem;
+    const { head, before, length } = graph;
+    const { intoFrom, intoGap, intoStart } = graph.arcs;
+    const { end } = graph.problem;
     let count = 0;
     for (let x = end; x >= 0;) {
       path[count++] = x;
@@ -82,8 +91,8 @@ export class CriticalMoves {
       let found = b >= 0 && head[b] + length[b] === head[x] ? b : -1;
       let ties = found >= 0 ? 1 : 0;
       for (let i = intoStart[x], last = intoStart[x + 1]; i < last; i++) {
-        const u = arcFrom[into[i]];
-        if (u !== found && head[u] + gap[into[i]] === head[x] && chance.below(++ties) === 0) found = u;
+        const u = intoFrom[i];
+        if (u !== found && head[u] + intoGap[i] === head[x] && chance.below(++ties) === 0) found = u;
       }
       x = found;
     }
@@ -127,84 +136,88 @@ export class CriticalMoves {
 
   /** Node u, now before v on the same machine, right behind v. */
   private tryRight(u: number, v: number): void {
-    const { graph } = this;
-    const { before, after, head, lagHead, tail, lagTail, length, mode } = graph;
-    if (graph.mayLead(u, v)) return;
-    const { scratch, tabuOrder, steps } = this;
-    const { nodes } = graph.problem;
+    const { graph, scratch } = this;
+    const { before, after, head, lagHead, tail, lagTail, length } = graph;
+    const most = this.best.length;
+    this.work++;
     const a = before[u];
+    const b = after[v];
+    const next = after[u];
     let end = a >= 0 ? head[a] + length[a] : NONE;
+    let t = b >= 0 ? larger(lagTail[u], tail[b] + length[u]) : lagTail[u];
+    // What lies between follows without a wait, now and then.
+    const least = larger(lagHead[next], end) + head[v] + length[v] - head[next] + t;
+    if (least > most || graph.mayLead(u, v)) return;
     let count = 0;
-    let isTabu = false;
-    for (let x = after[u]; ; x = after[x]) {
-      const h = lagHead[x] > end ? lagHead[x] : end;
+    for (let x = next; ; x = after[x]) {
+      const h = larger(lagHead[x], end);
       scratch[count++] = h;
       end = h + length[x];
-      if (tabuOrder[x * nodes + u] > steps) isTabu = true;
       if (x === v) break;
     }
-    const b = after[v];
-    const hu = lagHead[u] > end ? lagHead[u] : end;
-    let t = lagTail[u];
-    if (b >= 0 && tail[b] + length[u] > t) t = tail[b] + length[u];
-    let est = hu + t;
-    for (let x = v; x !== u; x = before[x]) {
-      t += length[x];
-      if (lagTail[x] > t) t = lagTail[x];
+    let est = larger(lagHead[u], end) + t;
+    for (let x = v; x !== u && est <= most; x = before[x]) {
+      t = larger(lagTail[x], t + length[x]);
       const through = scratch[--count] + t;
       if (through > est) est = through;
     }
-    this.work++;
-    this.offer(est, isTabu, u, mode[u], v);
+    if (est > most) return;
+    let isTabu = false;
+    for (let x = v; x !== u && !isTabu; x = before[x]) isTabu = this.isTabu(x, u);
+    this.offer(est, isTabu, u, graph.mode[u], v);
   }
 
   /** Node v, now behind u on the same machine, right before u. */
   private tryLeft(u: number, v: number): void {
-    const { graph } = this;
-    const { before, after, head, lagHead, tail, lagTail, length, mode } = graph;
-    if (graph.mayFollow(v, u)) return;
-    const { scratch, tabuOrder, steps } = this;
-    const { nodes } = graph.problem;
+    const { graph, scratch } = this;
+    const { before, after, head, lagHead, tail, lagTail, length } = graph;
+    const most = this.best.length;
+    this.work++;
+    const a = before[u];
     const b = after[v];
+    const next = before[v];
     let t = b >= 0 ? tail[b] : NONE;
+    const h = a >= 0 ? larger(lagHead[v], head[a] + length[a]) : lagHead[v];
+    const least = larger(lagTail[next], t + length[next]) + head[next] - head[u] + h + length[v];
+    if (least > most || graph.mayFollow(v, u)) return;
     let count = 0;
-    let isTabu = false;
-    for (let x = before[v]; ; x = before[x]) {
-      t += length[x];
-      if (lagTail[x] > t) t = lagTail[x];
+    for (let x = next; ; x = before[x]) {
+      t = larger(lagTail[x], t + length[x]);
       scratch[count++] = t;
-      if (tabuOrder[v * nodes + x] > steps) isTabu = true;
       if (x === u) break;
     }
-    const a = before[u];
-    let h = lagHead[v];
-    if (a >= 0 && head[a] + length[a] > h) h = head[a] + length[a];
-    let tv = t + length[v];
-    if (lagTail[v] > tv) tv = lagTail[v];
-    let est = h + tv;
+    let est = h + larger(lagTail[v], t + length[v]);
     let end = h + length[v];
-    for (let x = u; x !== v; x = after[x]) {
-      const hx = lagHead[x] > end ? lagHead[x] : end;
+    for (let x = u; x !== v && est <= most; x = after[x]) {
+      const hx = larger(lagHead[x], end);
       const through = hx + scratch[--count];
       if (through > est) est = through;
       end = hx + length[x];
     }
-    this.work++;
-    this.offer(est, isTabu, v, mode[v], a);
+    if (est > most) return;
+    let isTabu = false;
+    for (let x = u; x !== v && !isTabu; x = after[x]) isTabu = this.isTabu(v, x);
+    this.offer(est, isTabu, v, graph.mode[v], a);
+  }
+
+  /** May u not come before v again yet? */
+  private isTabu(u: number, v: number): boolean {
+    return this.tabuOrder[this.rank[u] * this.graph.problem.nodes + this.rank[v]] > this.steps;
   }
 
   /** Node u on each other machine, at the best place there. */
   private tryModes(u: number): void {
     const { graph } = this;
-    const { head, lagHead, tail, length, after, first, machine, out, outStart } = graph;
-    const { modeStart, machineOf, lengthOf, gapBase, gap, arcTo } = graph.problem;
+    const { head, lagHead, tail, length, after, first, machine } = graph;
+    const { out, outTo, outStart } = graph.arcs;
+    const { modeStart, machineOf, lengthOf, gapBase, gap } = graph.problem;
     const ready = lagHead[u];
     for (let m = modeStart[u]; m < modeStart[u + 1]; m++) {
       const k = machineOf[m];
       if (k === machine[u]) continue;
       let rest = 0;
       for (let i = outStart[u], end = outStart[u + 1]; i < end; i++)
-        rest = Math.max(rest, tail[arcTo[out[i]]] + gap[gapBase[out[i]] + m]);
+        rest = Math.max(rest, tail[outTo[i]] + gap[gapBase[out[i]] + m]);
       let best = WORST;
       let place = -1;
       for (let behind = -1, next = first[k]; ; behind = next, next = after[next]) {
@@ -243,14 +256,14 @@ export class CriticalMoves {
 
   /** Makes a move and forbids what it undoes. */
   private make(u: number, mode: number, behind: number): void {
-    const { graph, chance, tabuOrder, tabuMode, tenure } = this;
+    const { graph, chance, tabuOrder, tabuMode, tenure, rank } = this;
     const { nodes } = graph.problem;
     const { head, before, after } = graph;
     const until = this.steps + tenure + chance.below(tenure + 1);
     if (mode !== graph.mode[u]) tabuMode[graph.mode[u]] = until;
     else if (behind >= 0 && head[behind] >= head[u])
-      for (let x = u; x !== behind;) tabuOrder[u * nodes + (x = after[x])] = until;
-    else for (let x = before[u]; x !== behind; x = before[x]) tabuOrder[x * nodes + u] = until;
+      for (let x = u; x !== behind;) tabuOrder[rank[u] * nodes + rank[(x = after[x])]] = until;
+    else for (let x = before[u]; x !== behind; x = before[x]) tabuOrder[rank[x] * nodes + rank[u]] = until;
     graph.move(u, mode, behind);
     this.work += nodes >> 3;
   }

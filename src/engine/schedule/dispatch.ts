@@ -3,6 +3,7 @@
  * the end goes first. Each node takes the mode in which it would end soonest.
  */
 import type { Chance } from './chance.ts';
+import type { LagArcs } from './lag-arcs.ts';
 import type { MachineProblem } from './machine-problem.ts';
 import type { MachineSequences, Sequenced } from './machine-sequences.ts';
 
@@ -12,9 +13,10 @@ export function dispatch(
   chance: Chance,
   noise: number,
 ): Pick<Sequenced, 'mode' | 'order'> {
-  const { problem, out, outStart } = graph;
+  const { problem } = graph;
+  const { out, outTo, outStart } = graph.arcs;
   const { nodes, machines, earliest, modeStart, machineOf, lengthOf, gap, gapBase, arcTo } = problem;
-  const urgency = waysToEnd(problem, graph).map((way) => way * (1 + noise * (chance.next() - 0.5)));
+  const urgency = waysToEnd(problem, graph.arcs).map((way) => way * (1 + noise * (chance.next() - 0.5)));
   const missing = new Int32Array(nodes);
   for (const to of arcTo) missing[to]++;
   const at = earliest.slice();
@@ -52,7 +54,7 @@ export function dispatch(
     const start = begin(u, mode[u]);
     if (machine >= 0) free[machine] = start + lengthOf[mode[u]];
     for (let i = outStart[u]; i < outStart[u + 1]; i++) {
-      const v = arcTo[out[i]];
+      const v = outTo[i];
       at[v] = Math.max(at[v], start + gap[gapBase[out[i]] + mode[u]]);
       if (--missing[v] === 0) ready.push(v);
     }
@@ -61,7 +63,7 @@ export function dispatch(
 }
 
 /** The longest way over lags from each node to the end, each at its least. */
-function waysToEnd(problem: MachineProblem, { into, intoStart }: MachineSequences): Float64Array {
+function waysToEnd(problem: MachineProblem, { into, intoStart }: LagArcs): Float64Array {
   const { nodes, end, modeStart, gap, gapBase, arcFrom } = problem;
   const open = new Int32Array(nodes);
   for (const from of arcFrom) open[from]++;

@@ -3,6 +3,8 @@
  * the longest paths to and from each node, kept up to date as nodes are moved. A topological order is repaired between the places that a move
  * touches, and paths are followed only from there.
  */
+import { LagArcs } from './lag-arcs.ts';
+import { larger } from './larger.ts';
 import type { MachineProblem } from './machine-problem.ts';
 
 /** What makes a schedule again: a mode for each node, and an order in which each machine's nodes and all lags go forward. */
@@ -13,9 +15,6 @@ export interface Sequenced {
   readonly mode: Int32Array;
   readonly order: Int32Array;
 }
-
-/** Behind a node that nothing follows. */
-const FAR = 0x3fffffff;
 
 export class MachineSequences {
   readonly mode: Int32Array;
@@ -39,16 +38,10 @@ export class MachineSequences {
   private readonly place: Int32Array;
   private readonly mark: Uint8Array;
   private readonly kept: Int32Array;
-  /** Arcs by their source and by their target. */
-  readonly out: Int32Array;
-  readonly outStart: Int32Array;
-  readonly into: Int32Array;
-  readonly intoStart: Int32Array;
-  /** The gap of each arc in the present mode of its source. */
-  readonly gap: Int32Array;
+  readonly arcs: LagArcs;
 
   constructor(readonly problem: MachineProblem) {
-    const { nodes, machines, modeStart, arcFrom, arcTo } = problem;
+    const { nodes, machines, modeStart } = problem;
     this.mode = modeStart.slice(0, nodes);
     this.machine = new Int32Array(nodes);
     this.length = new Int32Array(nodes);
@@ -64,9 +57,7 @@ export class MachineSequences {
     this.place = new Int32Array(nodes);
     this.mark = new Uint8Array(nodes);
     this.kept = new Int32Array(nodes);
-    this.gap = new Int32Array(arcFrom.length);
-    [this.out, this.outStart] = listsBy(arcFrom, nodes);
-    [this.into, this.intoStart] = listsBy(arcTo, nodes);
+    this.arcs = new LagArcs(problem);
   }
 
   get makespan(): number {
@@ -94,21 +85,17 @@ export class MachineSequences {
       else this.link(last[m], u);
       last[m] = u;
     }
-    this.follow(0, order.length - 1);
+    this.followHeads(0);
+    this.followTails(order.length - 1);
   }
 
   private setMode(u: number, mode: number): void {
-    const { problem, gap, out, outStart } = this;
+    const { problem, arcs } = this;
     this.mode[u] = mode;
     this.machine[u] = problem.machineOf[mode];
-    let least = (this.length[u] = problem.lengthOf[mode]);
-    if (this.machine[u] < 0) least = FAR;
-    for (let k = outStart[u], end = outStart[u + 1]; k < end; k++) {
-      const arc = out[k];
-      gap[arc] = problem.gap[problem.gapBase[arc] + mode];
-      if (gap[arc] < least) least = gap[arc];
-    }
-    this.leastGap[u] = least;
+    this.length[u] = problem.lengthOf[mode];
+    const least = arcs.setMode(u, mode);
+    this.leastGap[u] = this.machine[u] < 0 ? least : Math.min(least, this.length[u]);
   }
 
   private link(u: number, v: number): void {
@@ -126,7 +113,7 @@ export class MachineSequences {
     let low = from;
     let high = from;
     this.unlink(u);
-    this.setMode(u, mode);
+    if (mode !== this.mode[u]) this.setMode(u, mode);
     const next = this.linkBehind(u, behind);
     if (behind >= 0 && place[behind] > from) {
       high = place[behind];
@@ -135,15 +122,16 @@ export class MachineSequences {
       low = place[next];
       this.shiftLeft(low, from);
     }
-    this.follow(low, high);
+    this.followHeads(low);
+    this.followTails(high);
   }
 
   /** Could there be a path from u, by a lag first, to v? Told by heads and tails: a no is sure. */
   mayLead(u: number, v: number): boolean {
-    const { out, outStart, head, tail, leastGap } = this;
-    const { arcTo } = this.problem;
+    const { head, tail, leastGap } = this;
+    const { outTo, outStart } = this.arcs;
     for (let i = outStart[u], end = outStart[u + 1]; i < end; i++) {
-      const x = arcTo[out[i]];
+      const x = outTo[i];
       if (x === v || (head[v] >= head[x] + leastGap[x] && tail[x] >= leastGap[x] + tail[v])) return true;
     }
     return false;
@@ -151,11 +139,11 @@ export class MachineSequences {
 
   /** Could there be a path to u, by a lag at last, from v? A no is sure. */
   mayFollow(u: number, v: number): boolean {
-    const { into, intoStart, head, tail, leastGap } = this;
-    const { arcFrom } = this.problem;
+    const { head, tail, leastGap } = this;
+    const { intoFrom, intoStart } = this.arcs;
     const least = leastGap[v];
     for (let i = intoStart[u], end = intoStart[u + 1]; i < end; i++) {
-      const x = arcFrom[into[i]];
+      const x = intoFrom[i];
       if (x === v || (head[x] >= head[v] + least && tail[v] >= least + tail[x])) return true;
     }
     return false;
@@ -182,8 +170,8 @@ export class MachineSequences {
 
   /** The node at `from`, and all up to `to` that must come after it, go behind the others. */
   private shiftRight(from: number, to: number): void {
-    const { order, place, mark, kept, before, into, intoStart } = this;
-    const { arcFrom } = this.problem;
+    const { order, place, mark, kept, before } = this;
+    const { intoFrom, intoStart } = this.arcs;
     mark[order[from]] = 1;
     kept[0] = order[from];
     let count = 1;
@@ -192,7 +180,7 @@ export class MachineSequences {
       const v = order[k];
       let follows = before[v] >= 0 && mark[before[v]] === 1;
       for (let i = intoStart[v], end = intoStart[v + 1]; i < end && !follows; i++)
-        follows = mark[arcFrom[into[i]]] === 1;
+        follows = mark[intoFrom[i]] === 1;
       if (follows) {
         mark[v] = 1;
         kept[count++] = v;
@@ -212,8 +200,8 @@ export class MachineSequences {
 
   /** The mirror image: the node at `to`, and all from `from` on that must come before it, go in front of the others. */
   private shiftLeft(from: number, to: number): void {
-    const { order, place, mark, kept, after, out, outStart } = this;
-    const { arcTo } = this.problem;
+    const { order, place, mark, kept, after } = this;
+    const { outTo, outStart } = this.arcs;
     mark[order[to]] = 1;
     kept[0] = order[to];
     let count = 1;
@@ -221,8 +209,7 @@ export class MachineSequences {
     for (let k = to - 1; k >= from; k--) {
       const v = order[k];
       let leads = after[v] >= 0 && mark[after[v]] === 1;
-      for (let i = outStart[v], end = outStart[v + 1]; i < end && !leads; i++)
-        leads = mark[arcTo[out[i]]] === 1;
+      for (let i = outStart[v], end = outStart[v + 1]; i < end && !leads; i++) leads = mark[outTo[i]] === 1;
       if (leads) {
         mark[v] = 1;
         kept[count++] = v;
@@ -240,59 +227,40 @@ export class MachineSequences {
     }
   }
 
-  /** Heads from a place of the order on, tails from another back. */
-  private follow(low: number, high: number): void {
-    const {
-      order,
-      head,
-      lagHead,
-      tail,
-      lagTail,
-      before,
-      after,
-      length,
-      gap,
-      out,
-      outStart,
-      into,
-      intoStart,
-    } = this;
-    const { arcFrom, arcTo, earliest } = this.problem;
-    for (let k = low; k < order.length; k++) {
+  /** Heads from a place of the order on. */
+  private followHeads(from: number): void {
+    const { order, head, lagHead, before, length, arcs } = this;
+    const { intoStart, intoFrom, intoGap, onlyFrom, onlyIntoGap } = arcs;
+    const { earliest } = this.problem;
+    for (let k = from; k < order.length; k++) {
       const u = order[k];
       let h = earliest[u];
-      for (let i = intoStart[u], end = intoStart[u + 1]; i < end; i++) {
-        const arc = into[i];
-        const reached = head[arcFrom[arc]] + gap[arc];
-        if (reached > h) h = reached;
-      }
+      const only = onlyFrom[u];
+      if (only >= 0) h = larger(h, head[only] + onlyIntoGap[u]);
+      else
+        for (let i = intoStart[u], end = intoStart[u + 1]; i < end; i++)
+          h = larger(h, head[intoFrom[i]] + intoGap[i]);
       lagHead[u] = h;
       const b = before[u];
-      if (b >= 0 && head[b] + length[b] > h) h = head[b] + length[b];
-      head[u] = h;
-    }
-    for (let k = high; k >= 0; k--) {
-      const u = order[k];
-      let t = 0;
-      for (let i = outStart[u], end = outStart[u + 1]; i < end; i++) {
-        const arc = out[i];
-        const reached = tail[arcTo[arc]] + gap[arc];
-        if (reached > t) t = reached;
-      }
-      lagTail[u] = t;
-      const a = after[u];
-      if (a >= 0 && tail[a] + length[u] > t) t = tail[a] + length[u];
-      tail[u] = t;
+      head[u] = b >= 0 ? larger(h, head[b] + length[b]) : h;
     }
   }
-}
 
-function listsBy(key: Int32Array, count: number): [Int32Array, Int32Array] {
-  const start = new Int32Array(count + 1);
-  for (const k of key) start[k + 1]++;
-  for (let k = 0; k < count; k++) start[k + 1] += start[k];
-  const at = start.slice();
-  const list = new Int32Array(key.length);
-  key.forEach((k, i) => (list[at[k]++] = i));
-  return [list, start];
+  /** Tails from a place of the order back. */
+  private followTails(from: number): void {
+    const { order, tail, lagTail, after, length, arcs } = this;
+    const { outStart, outTo, outGap, onlyTo, onlyOutGap } = arcs;
+    for (let k = from; k >= 0; k--) {
+      const u = order[k];
+      let t = 0;
+      const only = onlyTo[u];
+      if (only >= 0) t = tail[only] + onlyOutGap[u];
+      else
+        for (let i = outStart[u], end = outStart[u + 1]; i < end; i++)
+          t = larger(t, tail[outTo[i]] + outGap[i]);
+      lagTail[u] = t;
+      const a = after[u];
+      tail[u] = a >= 0 ? larger(t, tail[a] + length[u]) : t;
+    }
+  }
 }
