@@ -15,8 +15,8 @@ import { Shares } from './shares.ts';
 
 /** Looks at a move that take about as long as a step of the exact search. */
 const LOOKS_PER_STEP = 8;
-/** Steps without anything better before a new beginning. */
-const PATIENCE = 3000;
+/** Steps for each node without anything better before a new beginning: where there is more to move, it takes longer to see that nothing helps. */
+const PATIENCE = 20;
 /** How many schedules are kept to begin between. */
 const COMPANY = 6;
 /** After so many beginnings that brought none better than the company's best, another company is gathered from nothing. */
@@ -38,6 +38,7 @@ export class CriticalPathSearch implements QuickSearch {
   /** Beginnings since the company's best was found. */
   private barren = 0;
   private otherWork = 0;
+  private readonly patience: number;
 
   /** Builds the first schedule. */
   constructor(
@@ -45,6 +46,7 @@ export class CriticalPathSearch implements QuickSearch {
     seed: number,
   ) {
     this.chance = new Chance(seed);
+    this.patience = PATIENCE * problem.nodes;
     this.graph = new MachineSequences(problem);
     this.moves = new CriticalMoves(this.graph, this.chance);
     this.graph.restore(dispatch(this.graph, this.chance, 0));
@@ -96,8 +98,8 @@ export class CriticalPathSearch implements QuickSearch {
         if (stop()) return;
         polled = this.work + 1000;
       }
-      if (this.idle++ >= PATIENCE) this.begin();
-      if (!this.moves.step(this.latest.makespan)) this.idle = PATIENCE;
+      if (this.idle++ >= this.patience) this.begin();
+      if (!this.moves.step(this.latest.makespan)) this.idle = this.patience;
       if (this.graph.makespan < this.latest.makespan) {
         this.latest = this.graph.save();
         this.idle = 0;
