@@ -28,13 +28,14 @@ export function readShop(value: unknown, slips: readonly Fault[] = []): ParsedSh
   const migrated = migrate(value);
   if (!migrated.ok) return migrated;
   const draft = draftOf(migrated.value);
-  const faults: Fault[] = [...slips, ...shapeFaults(shopSchema, migrated.value), ...referenceFaults(draft)];
+  const read = v.safeParse(shopSchema, migrated.value);
+  const shape = shapeFaults(shopSchema, migrated.value, read.success);
+  const faults: Fault[] = [...slips, ...shape, ...referenceFaults(draft)];
   const warnings: Fault[] = [];
   judge(draft, {
     wrong: (path, found, message) => void faults.push(fault(path, found, message)),
     odd: (path, found, message) => void warnings.push(fault(path, found, message)),
   });
-  const read = v.safeParse(shopSchema, migrated.value);
   if (faults.length > 0) return { ok: false, faults };
   if (read.success) return { ok: true, shop: read.output, warnings };
   return { ok: false, faults: read.issues.map((issue) => schemaFault(issue)) };

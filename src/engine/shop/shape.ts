@@ -7,13 +7,22 @@ import * as v from 'valibot';
 import { fault, listOf, nearest, show, type Fault, type PathKey } from './faults.ts';
 import { isKeyed, meantOption, type Keyed, type Node } from './schema-node.ts';
 
-/** Every fault of shape in `value`, which stands at `path`. */
-export function shapeFaults(schema: v.GenericSchema, value: unknown, path: readonly PathKey[] = []): Fault[] {
+/**
+ * Every fault of shape in `value`, which stands at `path`.
+ * @param isTaken whether the schema itself takes the value: then only what it lets pass is looked for, a list in place of an object
+ */
+export function shapeFaults(
+  schema: v.GenericSchema,
+  value: unknown,
+  isTaken: boolean,
+  path: readonly PathKey[] = [],
+): Fault[] {
   const node: Node = schema;
-  if (node.wrapped) return value === undefined ? [] : shapeFaults(node.wrapped, value, path);
-  if (node.options && node.type === 'union') return unionFaults(schema, node.options, value, path);
-  if (node.entries) return objectFaults(schema, node.entries, value, path);
-  if (node.item) return listFaults(schema, node.item, value, path);
+  if (node.wrapped) return value === undefined ? [] : shapeFaults(node.wrapped, value, isTaken, path);
+  if (node.options && node.type === 'union') return unionFaults(schema, node.options, value, isTaken, path);
+  if (node.entries) return objectFaults(schema, node.entries, value, isTaken, path);
+  if (node.item) return listFaults(schema, node.item, value, isTaken, path);
+  if (isTaken) return [];
   const message = complaint(schema, value);
   return message === undefined ? [] : [fault(path, value, message)];
 }
@@ -22,6 +31,7 @@ function objectFaults(
   schema: v.GenericSchema,
   entries: Readonly<Record<string, v.GenericSchema>>,
   value: unknown,
+  isTaken: boolean,
   path: readonly PathKey[],
 ): Fault[] {
   if (!isKeyed(value)) return [fault(path, value, whatIsRight(schema))];
@@ -31,7 +41,7 @@ function objectFaults(
     .map((key) => fault([...path, key], value[key], unknownKey(key, known, value)));
   const inside = known.flatMap((key) => {
     const entry = entries[key];
-    if (Object.hasOwn(value, key)) return shapeFaults(entry, value[key], [...path, key]);
+    if (Object.hasOwn(value, key)) return shapeFaults(entry, value[key], isTaken, [...path, key]);
     return isOptional(entry) ? [] : [fault([...path, key], undefined, whatIsRight(entry))];
   });
   return [...unknown, ...inside];
@@ -41,10 +51,12 @@ function listFaults(
   schema: v.GenericSchema,
   item: v.GenericSchema,
   value: unknown,
+  isTaken: boolean,
   path: readonly PathKey[],
 ): Fault[] {
   if (!Array.isArray(value)) return [fault(path, value, whatIsRight(schema))];
-  const inside = value.flatMap((each: unknown, index) => shapeFaults(item, each, [...path, index]));
+  const inside = value.flatMap((each: unknown, index) => shapeFaults(item, each, isTaken, [...path, index]));
+  if (isTaken) return inside;
   const own = v.safeParse(schema, value).issues?.find((issue) => issue.path === undefined);
   return own ? [fault(path, value, own.message), ...inside] : inside;
 }
@@ -54,10 +66,13 @@ function unionFaults(
   schema: v.GenericSchema,
   options: readonly v.GenericSchema[],
   value: unknown,
+  isTaken: boolean,
   path: readonly PathKey[],
 ): Fault[] {
   const meant = meantOption(options, value);
-  return meant ? shapeFaults(meant, value, path) : [fault(path, value, complaint(schema, value) ?? '')];
+  return meant
+    ? shapeFaults(meant, value, isTaken, path)
+    : [fault(path, value, complaint(schema, value) ?? '')];
 }
 
 const isOptional = (schema: v.GenericSchema): boolean => {

@@ -9,8 +9,10 @@ import {
   parseShop,
   planShop,
   promise,
+  readShop,
   resinCurve,
   whyStep,
+  type ParsedShop,
   type Plan,
   type Shop,
 } from '../../engine/index.ts';
@@ -39,6 +41,12 @@ const BETWEEN_SHOWN_MS = 120;
 
 /** Columns of a record saved as text. */
 const RECORD_WIDTH = 96;
+
+/**
+ * An edit on the screen is read as strictly as a file, without the search of its text for slips. By way of the text all the same: an edit leaves
+ * keys without a value, which no file has.
+ */
+const readEdited = (shop: Shop): ParsedShop => readShop(JSON.parse(JSON.stringify(shop)));
 
 const checked = (shop: Shop, plan: Plan): Planned => ({
   plan,
@@ -72,8 +80,7 @@ export const makeAnswers = (post: (reply: Reply) => void): ((request: Request) =
       }
     },
     plan({ shop, now, seed, budget, standing }, better) {
-      // An edit on the screen is read as strictly as a file.
-      const read = parseShop(JSON.stringify(shop));
+      const read = readEdited(shop);
       if (!read.ok) return { ok: false, faults: read.faults };
       let lastShown = Number.NEGATIVE_INFINITY;
       const plan = planShop(read.shop, {
@@ -91,7 +98,7 @@ export const makeAnswers = (post: (reply: Reply) => void): ((request: Request) =
       return { ok: true, planned: checked(read.shop, plan) };
     },
     rehearse({ shop, ...options }) {
-      const read = parseShop(JSON.stringify(shop));
+      const read = readEdited(shop);
       if (read.ok) checked(read.shop, planShop(read.shop, { ...options, budget: 0 }));
       return null;
     },
@@ -133,7 +140,7 @@ export const makeAnswers = (post: (reply: Reply) => void): ((request: Request) =
       return whyStep(shop, plan, piece, step);
     },
     promise({ shop, ...options }) {
-      const read = parseShop(JSON.stringify(shop));
+      const read = readEdited(shop);
       if (!read.ok)
         return { ok: false, clash: read.faults.map((fault) => `${fault.path}: ${fault.message}`) };
       return promise(read.shop, options);
