@@ -108,6 +108,30 @@ export class Channel {
     return from;
   }
 
+  /**
+   * The greatest `s' <= s` at which `[s', until(s'))` never has less than `amount` left; -NEVER or less when there is none. Where a run is empty it
+   * may be one that is earlier.
+   */
+  lastFit(s: Time, until: MonotoneMap, amount: number): Time {
+    const { time, left } = this;
+    let at = s;
+    for (let k = this.stepAt(until.at(at) - 1); k >= 0; k--) {
+      const end = k + 1 < this.count ? time[k + 1] : NEVER;
+      if (end <= at) return at;
+      if (left[k] >= amount) continue;
+      at = Math.min(at, until.leastReaching(time[k] + 1) - 1);
+      if (at <= -NEVER) return -NEVER;
+    }
+    return at;
+  }
+
+  /** The latest end of a run from `from` on that never has less than `amount` left; `from` or earlier when there is none. */
+  lastEnd(from: Time, amount: number): Time {
+    const { time, left, count } = this;
+    for (let k = this.stepAt(from); k < count; k++) if (left[k] < amount) return time[k];
+    return NEVER;
+  }
+
   /** The steps as pairs, for tests. */
   steps(): [Time, number][] {
     return Array.from({ length: this.count }, (_, k) => [this.time[k], this.left[k]]);

@@ -30,6 +30,8 @@ const WANDERING = 0.5;
 /** When the last level alone is open, by how much more than the best a plan may cost; that falls to nothing in so many moves a part, again and again. */
 const BEARABLE = 0.005;
 const CYCLE = 50;
+/** The share of parts that are laid down as late as they can be at the same cost: what waits anyway stands in nobody's way. */
+const LATE = 0.8;
 /** How often all is built anew because something is late, and the share of all parts by which a late one moves up then. */
 const REBUILDINGS = 60;
 const MOVING_UP = 1 / 6;
@@ -151,7 +153,7 @@ export class PartSearch {
   /** Places all parts, each at its earliest behind those before it. The part that found no place, and then none is there; or -1. */
   private layInOrder(order: readonly number[]): number {
     const { placer } = this;
-    const at = order.findIndex((p) => !placer.place(p));
+    const at = order.findIndex((p) => !placer.place(p, {}, this.chance.next() < LATE));
     if (at < 0) return at;
     for (const p of order.slice(0, at)) placer.remove(p);
     return order[at];
@@ -248,6 +250,25 @@ export class PartSearch {
       beside.better(this.best);
       open = openLevel();
     }
+    this.moveEarly();
+  }
+
+  /** Lays down the best plan and moves each part, in the order of time, as early as it can be with the same choices, where nothing gets worse. */
+  private moveEarly(): void {
+    const { placer, parts } = this;
+    this.goBack();
+    const prefer = Int8Array.from(this.best!.assignment.choices, Number);
+    const begins = parts.map(({ starts }) => starts.reduce((t, s) => Math.min(t, placer.least[s]), Infinity));
+    const inTime = parts.map((_, p) => p).sort((a, b) => begins[a] - begins[b] || a - b);
+    for (const p of inTime) {
+      const before = this.values.slice();
+      const old = placer.remove(p);
+      const isPlaced = placer.place(p, { prefer, isStrict: true });
+      if (isPlaced && compare(this.values, before) <= 0) continue;
+      if (isPlaced) placer.remove(p);
+      placer.restore(old);
+    }
+    this.keep();
   }
 
   /** Takes up the best plan again. */
@@ -276,7 +297,7 @@ export class PartSearch {
     const before = this.values.slice();
     const old: Placement[] = order.map((p) => placer.remove(p));
     let placed = 0;
-    while (placed < order.length && placer.place(order[placed], wishes)) placed++;
+    while (placed < order.length && placer.place(order[placed], wishes, this.chance.next() < LATE)) placed++;
     const isKept =
       placed === order.length &&
       (compare(this.values.subarray(0, this.counted), before) <= 0 || this.isBearable());

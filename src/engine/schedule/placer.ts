@@ -6,6 +6,7 @@ import type { Chance } from './chance.ts';
 import { Choosing, type PlaceWishes } from './choosing.ts';
 import { Earliest } from './earliest.ts';
 import { LaidDown } from './laid-down.ts';
+import { Latest } from './latest.ts';
 import type { Assignment, Literal, Model, Time } from './model.ts';
 import { partOfStarts, type Part } from './parts.ts';
 import { reachOfChoices } from './questions.ts';
@@ -25,6 +26,7 @@ export class Placer {
   readonly tally: Tally;
   private readonly times: Earliest;
   private readonly choosing: Choosing;
+  private readonly latest: Latest;
   private readonly laid: LaidDown;
   private readonly usesOfPart: readonly Use[][];
 
@@ -39,6 +41,7 @@ export class Placer {
     for (const use of uses) this.usesOfPart[partOf[use.task.from]].push(use);
     const { startsOfChoice, wakesOfLiteral } = reachOfChoices(model);
     this.times = new Earliest(model, parts, uses, wakesOfLiteral);
+    this.latest = new Latest(model, uses, (when) => this.times.holds(when));
     const { least, truth } = this.times;
     this.tally = new Tally(model, parts, least, truth);
     this.laid = new LaidDown(parts.length, least);
@@ -84,9 +87,13 @@ export class Placer {
     return { starts: [...least], choices: Array.from(truth, (value) => value === 1) };
   }
 
-  /** Lays the part down, as early as what stands allows. False when no way was found; then it is not there. */
-  place(part: number, wishes: PlaceWishes = {}): boolean {
+  /**
+   * Lays the part down, as early as what stands allows. False when no way was found; then it is not there.
+   * @param isLate each start then moves as late as it can at the same cost
+   */
+  place(part: number, wishes: PlaceWishes = {}, isLate = false): boolean {
     const done = this.times.begin(part, wishes.floor) && this.choosing.settle(part, wishes);
+    if (done && isLate) this.moveBack(part);
     if (done) this.tally.add(part);
     return done;
   }
@@ -162,6 +169,31 @@ export class Placer {
       if (!pushed) return true;
     }
     return false;
+  }
+
+  /** Moves what is laid down of a part as late as it can be at the same cost; not at all when tasks of its own would then run into one another. */
+  private moveBack(part: number): void {
+    const { times, laid, latest, tally } = this;
+    const { least } = times;
+    const { starts } = this.parts[part];
+    const uses = this.usesOfPart[part].filter((use) => this.binds(use));
+    laid.release(part);
+    latest.begin(starts);
+    tally.limit(part, latest.most);
+    const before = latest.work;
+    const isFound = latest.lower(starts, least);
+    times.work += latest.work - before;
+    const early = Int32Array.from(starts, (s) => least[s]);
+    if (isFound) for (const s of starts) least[s] = latest.most[s];
+    for (const use of uses) {
+      if (isFound && times.fitsFrom(use) !== least[use.task.from]) {
+        laid.release(part);
+        starts.forEach((s, k) => (least[s] = early[k]));
+        for (const each of uses) laid.take(part, each);
+        return;
+      }
+      laid.take(part, use);
+    }
   }
 
   /**

@@ -149,6 +149,16 @@ export class Tally {
     }
   }
 
+  /** Lowers `most` to the last time of each start of the part up to which nothing costs more than at its least. */
+  limit(part: number, most: Int32Array): void {
+    const { late, bucketed } = this.terms[part];
+    for (const { start, at } of late) most[start] = Math.min(most[start], Math.max(this.least[start], at));
+    for (const { start, when, edges } of bucketed) {
+      const next = firstReaching(edges, this.least[start] + 1);
+      if (next < edges.length && this.holds(when)) most[start] = Math.min(most[start], edges[next] - 1);
+    }
+  }
+
   /** What the part would add if all stayed at its least; conditions that are still open do not count. */
   estimate(part: number, into: Float64Array): void {
     into.fill(0);

@@ -68,6 +68,19 @@ test('what is left of a shared thing, and the next place for a task, agree with 
       let first = from;
       while (first < until && !plain.fits(first, until, amount)) first++;
       expect(channel.nextBeginning(from, until, amount), `seed ${seed} until ${until}`).toBe(first);
+
+      const length = constantLag(1 + random(5));
+      let last = from;
+      while (last >= 0 && !plain.fits(last, length.at(last), amount)) last--;
+      const fitting = channel.lastFit(from, length, amount);
+      if (last >= 0) expect(fitting, `seed ${seed} up to ${from}`).toBe(last);
+      else expect(fitting).toBeLessThan(0);
+      let end = from;
+      while (end < SPAN && plain.left[end] >= amount) end++;
+      const lastEnd = channel.lastEnd(from, amount);
+      if (end === from) expect(lastEnd).toBeLessThanOrEqual(from);
+      else if (end < SPAN) expect(lastEnd, `seed ${seed} held from ${from}`).toBe(end);
+      else expect(lastEnd).toBeGreaterThanOrEqual(SPAN);
     }
   }
 });
