@@ -54,3 +54,29 @@ test('a box cooler than its room does not hold a window open while the next laye
   expect(plan.steps.find((step) => step.step === 'layer-2-pour')?.way).toBe('scuff');
   expect(checkPlan(shop, plan)).toEqual([]);
 });
+
+test('a layer that is hard before it is in the box is demolded out of the box all the same', () => {
+  const shop = shopWhere({
+    resin: { tackOpensMinutes: 2, tackClosesMinutes: 3, demoldMinutes: 4, machinableMinutes: 5 },
+    recipe: {
+      layers: [
+        {
+          resin: 'clear',
+          depthMm: 5,
+          pour: { minutes: 10 },
+          bubblePasses: [{ fromMinutes: 5, toMinutes: 20, minutes: 4 }],
+        },
+      ],
+      coats: [],
+    },
+    piece: { actuals: [{ step: 'prepare', started: '2026-03-02T06:00', warmBox: 'tent' }] },
+    more: {
+      people: [{ id: 'ana', name: 'Ana', hours: [{ rule: 'FREQ=DAILY', from: '00:00', to: '24:00' }] }],
+      warmBoxes: [{ id: 'tent', name: 'Tent', room: 'shed', setDegC: 20, spots: 1, heatUpMinutes: 10 }],
+    },
+  });
+  const plan = planShop(shop, { now: '2026-03-02T06:00', seed: 1, budget: 5000 });
+  const startOf = (id: string): number => Date.parse(plan.steps.find(({ step }) => step === id)!.start);
+  expect(startOf('demold') - startOf('layer-1-pour')).toBeGreaterThan((10 + 20 + 4) * 60_000);
+  expect(checkPlan(shop, plan)).toEqual([]);
+});

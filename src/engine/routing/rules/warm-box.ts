@@ -1,5 +1,6 @@
-/** A warm box takes only so much: from the first pour until the piece is demolded. */
+/** A warm box takes only so much: from the first pour until the piece is demolded, which is once the last layer has stood inside. */
 import { constantLag } from '../../schedule/index.ts';
+import { boxAfterMinutes } from '../application-cure.ts';
 import { always } from '../capacity.ts';
 import type { RoutedBlock } from '../piece-route.ts';
 import { formOutside, spaceNeeded, spaceOf } from '../stays.ts';
@@ -14,6 +15,8 @@ export const warmBox: Rule = (builder, ground, routes) => {
     if (demold.past) continue;
     const layer = poured.block.application;
     if (!layer) continue;
+    const pours = route.blocks.filter((b) => b.block.kind === 'pour');
+    const last = pours[pours.length - 1];
     for (const { value, when } of route.formStandings) {
       if (!value.box) continue;
       const reason = builder.reason(
@@ -22,6 +25,11 @@ export const warmBox: Rule = (builder, ground, routes) => {
         null,
         `${value.box.name} takes only so much`,
       );
+      if (last.block.application) {
+        const { mixMinutes } = last.block.application;
+        const inside = constantLag(mixMinutes + boxAfterMinutes(route, last.block.application) + 1);
+        builder.least(last.start, demold.start, inside, when, reason);
+      }
       for (const form of route.forms) {
         builder.use(key(value.box.id), {
           from: poured.start,
