@@ -1,6 +1,6 @@
 /**
- * The choices of one part, made one after another in the order of time, each for the least objective at the fixpoint of what binds already,
- * with a little going back.
+ * The choices of one part, made one after another, each for the least objective at the fixpoint of what binds already, with a little going back.
+ * First those that cost something themselves, last those about one start, which the fixpoint foresees; else in the order of time.
  */
 import type { Chance } from './chance.ts';
 import { compare } from './compare-levels.ts';
@@ -29,6 +29,8 @@ const MOST_COMPARED = 24;
 
 export class Choosing {
   private readonly questionsOfPart: readonly (readonly Question[])[];
+  /** Questions of a lower turn are answered first: what an answer costs by itself; what bears on several starts; what bears on one. */
+  private readonly turnOf: ReadonlyMap<Question, number>;
   private readonly score: Float64Array;
   private failures = 0;
 
@@ -43,6 +45,17 @@ export class Choosing {
     private readonly layDown: (part: number) => boolean,
   ) {
     this.questionsOfPart = parts.map((part) => questionsOf(model, part, startsOfChoice));
+    const costing = new Set(
+      model.levels.flatMap(({ costs }) =>
+        costs.flatMap((cost) => (cost.kind === 'choice' ? [cost.when] : [])),
+      ),
+    );
+    this.turnOf = new Map(
+      this.questionsOfPart.flat().map((question) => {
+        const costs = question.literals.some((literal) => costing.has(literal));
+        return [question, costs ? 0 : question.starts.length === 1 ? 2 : 1];
+      }),
+    );
     this.score = new Float64Array(model.levels.length + 1);
   }
 
@@ -114,16 +127,19 @@ export class Choosing {
     return score.slice();
   }
 
-  /** The literals of the open clause, or both values of the open choice, that bear on the earliest start; null when all is decided. */
+  /** The literals of the open clause, or both values of the open choice, whose turn it is and that bear on the earliest start; null when all is decided. */
   private nextQuestion(part: number): readonly Literal[] | null {
     const { least, truth } = this.times;
     let best: Question | null = null;
     let key = NEVER + 1;
+    let turn = Infinity;
     for (const question of this.questionsOfPart[part]) {
-      if (!this.isOpen(question)) continue;
+      const turnOf = this.turnOf.get(question)!;
+      if (turnOf > turn || !this.isOpen(question)) continue;
       let earliest: Time = NEVER;
       for (const s of question.starts) if (least[s] < earliest) earliest = least[s];
-      if (earliest < key) {
+      if (turnOf < turn || earliest < key) {
+        turn = turnOf;
         key = earliest;
         best = question;
       }

@@ -4,14 +4,16 @@
  * With its choices made, a part's lags, openings and tasks against what stands are closed under taking the earlier of two solutions start by
  * start: `to >= map(from)`, `to <= map(from)`, a set of allowed times, and "ends before a full stretch or begins after it" all are, the maps being
  * monotone. So raising lower bounds to their least fixpoint gives the one solution in which every start is as early as in any; no search is
- * needed for times, and none can do better on costs of lateness. With choices still open the fixpoint of what binds already is a bound.
+ * needed for times, and none can do better on costs of lateness. With choices still open the fixpoint of what binds already is a bound, and so it is
+ * with what all answers have in common that are still open to a question about one start, such as who does it.
  *
- * Literature: Jeavons and Cooper 1995 (max-closed constraints), Dechter, Meiri and Pearl 1991 (temporal networks).
+ * Literature: Jeavons and Cooper 1995 (max-closed constraints), Dechter, Meiri and Pearl 1991 (temporal networks), Van Hentenryck, Saraswat and
+ * Deville 1998 (what all answers have in common).
  */
 import { firstReaching } from './maps.ts';
 import { NEVER, type Lag, type Literal, type Model, type Opening, type Time } from './model.ts';
 import type { Part } from './parts.ts';
-import type { Wake } from './questions.ts';
+import { waysOf, type Wake, type Way } from './questions.ts';
 import type { Use } from './uses.ts';
 
 const NONE: readonly number[] = [];
@@ -32,6 +34,10 @@ export class Earliest {
   private readonly lagsBack: readonly Lag[][];
   private readonly own: readonly Use[][];
   private readonly held: readonly Use[][];
+  /** The questions about each start. */
+  private readonly ways: readonly (readonly (readonly Way[])[])[];
+  /** Starts with a way under a condition that the literal is part of. */
+  private readonly startsOfRest: readonly (readonly number[])[];
   private readonly clausesOfLiteral: readonly (readonly number[])[];
   /** The literal of each clause that was last seen true: to be looked at first. */
   private readonly satisfiedBy: Int32Array;
@@ -76,6 +82,15 @@ export class Earliest {
     });
     this.clausesOfLiteral = clausesOf.map((list) => list ?? NONE);
     this.satisfiedBy = Int32Array.from(model.clauses, ({ literals }) => literals[0] ?? 0);
+    this.ways = waysOf(model, uses);
+    const startsOfRest: (number[] | undefined)[] = Array.from({ length: 2 * model.choices.length });
+    this.ways.forEach((questions, s) => {
+      for (const ways of questions)
+        for (const way of ways)
+          for (const rules of [way.openings, way.uses, way.lags])
+            for (const { rest } of rules) for (const literal of rest) (startsOfRest[literal] ??= []).push(s);
+    });
+    this.startsOfRest = startsOfRest.map((list) => list ?? NONE);
     this.isHopeless = !this.settleAlone();
     this.trail.length = 0;
     this.aloneLeast = this.least.slice();
@@ -179,6 +194,7 @@ export class Earliest {
     this.truth[literal >> 1] = 1 - (literal & 1);
     for (const [when, starts] of this.wakesOfLiteral[literal])
       if (this.holds(when)) for (const s of starts) this.enqueue(s);
+    for (const s of this.startsOfRest[literal]) this.enqueue(s);
     for (const k of this.clausesOfLiteral[literal ^ 1]) {
       if (this.isTrue(this.satisfiedBy[k])) continue;
       let open = -1;
@@ -244,6 +260,7 @@ export class Earliest {
       if (at > this.latest[s]) return false;
       for (const { task, fits, needs, isNeverEmpty } of this.own[s])
         if (this.holds(task.when)) at = fits.nextFit(at, task.until, needs, isNeverEmpty, this.latest[s]);
+      for (const ways of this.ways[s]) at = this.earliestWay(ways, at, this.latest[s]);
       if (at > this.latest[s]) return false;
       if (at === before) break;
     }
@@ -253,10 +270,54 @@ export class Earliest {
     }
     for (const { to, map, when } of this.lagsOut[s])
       if (this.holds(when) && !this.raise(to, map.at(at))) return false;
+    for (const ways of this.ways[s])
+      if (ways[0].lags.length > 0 && !this.raiseBehind(ways, at, this.latest[s])) return false;
     for (const { from, map, when } of this.lagsBack[s])
       if (this.holds(when) && !this.raise(from, map.leastReaching(at))) return false;
     for (const use of this.held[s])
       if (this.holds(use.task.when) && !this.raise(use.task.from, this.fitsFrom(use))) return false;
+    return true;
+  }
+
+  /** The first time from `from` on at which one of the answers that are still open allows a start. */
+  private earliestWay(ways: readonly Way[], from: Time, latest: Time): Time {
+    let first = NEVER;
+    for (const way of ways) {
+      if (this.isTrue(way.literal)) return from;
+      if (this.isFalse(way.literal)) continue;
+      const at = this.earliestOf(way, from, Math.min(latest, first));
+      if (at === from) return from;
+      if (at < first) first = at;
+    }
+    return first;
+  }
+
+  /** The first time from `from` on at which an answer allows a start; something later than `latest` when that is later. */
+  private earliestOf({ openings, uses }: Way, from: Time, latest: Time): Time {
+    let at = from;
+    for (let before = at - 1; before !== at && at <= latest;) {
+      before = at;
+      for (const { allowed, rest } of openings) if (this.holds(rest)) at = nextAllowed(allowed, at);
+      for (const { use, rest } of uses)
+        if (this.holds(rest)) at = use.fits.nextFit(at, use.task.until, use.needs, use.isNeverEmpty, latest);
+    }
+    return at;
+  }
+
+  /** What follows a start is no earlier than with the answer that has it earliest. */
+  private raiseBehind(ways: readonly Way[], from: Time, latest: Time): boolean {
+    for (const { to } of ways[0].lags) {
+      let least = NEVER;
+      for (const way of ways) {
+        if (this.isTrue(way.literal)) return true;
+        if (this.isFalse(way.literal)) continue;
+        const lag = way.lags.find((each) => each.to === to)!;
+        if (!this.holds(lag.rest)) return true;
+        const at = this.earliestOf(way, from, latest);
+        if (at <= latest) least = Math.min(least, lag.map.at(at));
+      }
+      if (least > this.least[to] && !this.raise(to, least)) return false;
+    }
     return true;
   }
 

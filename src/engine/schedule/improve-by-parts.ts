@@ -1,6 +1,6 @@
 /**
  * A plan built and bettered part by part: every part placed at its earliest behind those before it, in the order of what is due first; while
- * something is late, all once more with what is late placed earlier in the order; then again and again a few parts are taken up, a late one and
+ * something is late or costs otherwise before the last level, all once more with that placed earlier in the order; then again and again a few parts are taken up, a late one and
  * some that stand in its way, and laid down in another order. Kept when the levels, compared in order, are no worse; where the last level alone is
  * open, also when it is little more than in the best plan.
  *
@@ -32,7 +32,7 @@ const BEARABLE = 0.005;
 const CYCLE = 50;
 /** The share of parts that are laid down as late as they can be at the same cost: what waits anyway stands in nobody's way. */
 const LATE = 0.8;
-/** How often all is built anew because something is late, and the share of all parts by which a late one moves up then. */
+/** How often all is built anew because something costs before the last level, and the share of all parts by which such a one moves up then. */
 const REBUILDINGS = 60;
 const MOVING_UP = 1 / 6;
 
@@ -160,18 +160,20 @@ export class PartSearch {
   }
 
   /**
-   * Builds all anew, what came late in one plan earlier in the order of the next: soon those that wait for what is scarcest go first.
-   * Ends with the best plan laid down.
+   * Builds all anew while the level of the dates or another before the last is open, what costs there in one plan earlier in the order of the next: soon those that wait for
+   * what is scarcest go first. Ends with the best plan laid down.
    */
-  private rebuildByWhatIsLate(bound: number, until: number, beside: Beside): void {
-    const { placer, dated } = this;
+  private rebuildByWhatCosts(bounds: readonly number[], until: number, beside: Beside): void {
+    const { placer } = this;
+    const openIn = (values: ArrayLike<number>): number =>
+      bounds.findIndex((bound, k) => this.isRebuiltFor(k) && values[k] > bound);
     const share = new Float64Array(this.values.length);
     const step = Math.ceil(this.parts.length * MOVING_UP);
     let order = this.byDate();
     for (const p of order) placer.remove(p);
     for (
       let k = 0;
-      k < REBUILDINGS && this.best!.values[dated] > bound && placer.work < until && !beside.stop();
+      k < REBUILDINGS && openIn(this.best!.values) >= 0 && placer.work < until && !beside.stop();
       k++
     ) {
       const failed = this.layInOrder(order);
@@ -183,17 +185,23 @@ export class PartSearch {
       this.keepIfBetter();
       if (this.best !== before) beside.better(this.best!);
       const next = [...order];
+      const open = openIn(this.values);
       for (const p of order) {
         placer.tally.share(p, share);
-        if (share[dated] <= 0) continue;
+        if (!(share[open] > 0)) continue;
         const at = next.indexOf(p);
         next.splice(at, 1);
         next.splice(Math.max(0, at - step), 0, p);
       }
       for (const p of order) placer.remove(p);
+      if (next.every((p, k) => p === order[k])) break;
       order = next;
     }
     this.layBest();
+  }
+
+  private isRebuiltFor(level: number): boolean {
+    return level === this.dated || level < this.values.length - 1;
   }
 
   private keepIfBetter(): void {
@@ -218,9 +226,8 @@ export class PartSearch {
       return this.best!.values.findIndex((value, k) => value > bounds[k]);
     };
     let open = openLevel();
-    if (open === this.dated && open >= 0) {
-      const bound = beside.boundsOf(this.best.values)[open];
-      this.rebuildByWhatIsLate(bound, wanderUntil, beside);
+    if (open >= 0 && this.isRebuiltFor(open)) {
+      this.rebuildByWhatCosts(beside.boundsOf(this.best.values), wanderUntil, beside);
       open = openLevel();
     }
     let isWandering = true;
