@@ -28,12 +28,13 @@ export class PriceBound {
   /** No assignment of the model costs less at the level. */
   bound = 0;
   /** Prices can do no more. */
-  isDone = false;
-  /** Counted steps. */
-  work: number;
+  isDone: boolean;
   private readonly prices: Prices;
-  private readonly holdings: readonly Holding[];
-  private readonly workOfRound: number;
+  /** Of the parts so far, in their order; prices move once all are there. */
+  private readonly holdings: Holding[] = [];
+  private readonly holdingOf: (part: number) => Holding | null;
+  private readonly times: Earliest;
+  private workOfRounds = 0;
   private step = 1;
   private idle = 0;
 
@@ -41,39 +42,55 @@ export class PriceBound {
    * @param parts of the model, or of one with the same starts and choices and fewer clauses
    * @param level whose lateness is bounded
    * @param until the time up to which things have prices
-   * @param stop polled between parts; once true, there is no bound
    */
-  constructor(model: Model, parts: readonly Part[], level: number, until: Time, stop: () => boolean) {
+  constructor(
+    model: Model,
+    private readonly parts: readonly Part[],
+    level: number,
+    until: Time,
+  ) {
     const { startsOfChoice, wakesOfLiteral } = reachOfChoices(model);
-    const times = new Earliest(model, parts, usesOf(model), wakesOfLiteral);
+    const times = (this.times = new Earliest(model, parts, usesOf(model), wakesOfLiteral));
     const from = model.starts.reduce((first, { earliest }) => Math.min(first, earliest), until);
     const width = Math.max(1, Math.ceil((until - from) / CLASSES));
     const scarcity = scarcityOf(model, times);
     const [tasks, costs] = shares(model, parts, level);
-    const holdings: (Holding | null)[] = times.isHopeless
-      ? []
-      : parts.map((part, p) => {
-          if (stop()) return null;
-          const questions = questionsOf(model, part, startsOfChoice);
-          const grid = { from, width, until };
-          return holdingOf(model, [p, part], questions, times, tasks[p], costs[p], scarcity, grid);
-        });
-    this.holdings = holdings.filter((holding) => holding !== null);
-    this.isDone = this.holdings.length < parts.length;
+    const grid = { from, width, until };
+    this.holdingOf = (p) => {
+      const questions = questionsOf(model, parts[p], startsOfChoice);
+      return holdingOf(model, [p, parts[p]], questions, times, tasks[p], costs[p], scarcity, grid);
+    };
+    this.isDone = times.isHopeless;
     this.prices = new Prices(model.resources, from, width, CLASSES + 1);
-    this.workOfRound =
-      this.holdings.reduce((sum, { last, answers }) => sum + last.length * answers.length, 0) >> 3;
-    this.work = times.work;
+  }
+
+  /** Counted steps. */
+  get work(): number {
+    return this.times.work + this.workOfRounds;
+  }
+
+  /** Reads one part after the other. False when that takes more than there is, or shows that there is no assignment. */
+  private readParts(until: number, stop: () => boolean): boolean {
+    while (this.holdings.length < this.parts.length) {
+      if (this.isDone || this.work >= until || stop()) return false;
+      const holding = this.holdingOf(this.holdings.length);
+      if (holding === null) this.isDone = true;
+      else this.holdings.push(holding);
+    }
+    return true;
   }
 
   /**
-   * Changes the prices.
+   * Changes the prices, once all parts are read; goes on where it stopped.
    * @param upper what some assignment costs
    * @param until counted steps at which to stop
    */
   raise(upper: number, until: number, stop: () => boolean): void {
+    if (!this.readParts(until, stop)) return;
+    const workOfRound =
+      this.holdings.reduce((sum, { last, answers }) => sum + last.length * answers.length, 0) >> 3;
     while (!this.isDone && this.work < until && !stop()) {
-      this.work += this.workOfRound;
+      this.workOfRounds += workOfRound;
       const worth = this.prices.settle();
       const cost = this.holdings.reduce((sum, holding) => sum + this.cheapest(holding), -worth);
       if (cost > this.bound) {

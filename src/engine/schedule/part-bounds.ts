@@ -54,7 +54,7 @@ export class PartBounds {
       let priced = this.priced[k];
       if (priced === null || !counts(priced, values)) {
         const held = k === 0 ? model : heldTo(model, k, values, this.times);
-        priced = { earlier: values.slice(0, k), by: new PriceBound(held, this.parts, k, end, stop) };
+        priced = { earlier: values.slice(0, k), by: new PriceBound(held, this.parts, k, end) };
         this.priced[k] = priced;
         this.work += priced.by.work;
       }

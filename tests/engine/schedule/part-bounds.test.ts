@@ -83,7 +83,7 @@ test('no answer is below the bound: of tiny problems every answer is looked at',
     values.forEach((value, k) => {
       const held = heldTo(model, k, values, search.alone);
       expect(verify(held, assignment), `seed ${seed} level ${k}`).toEqual([]);
-      const by = new PriceBound(held, parts, k, Math.max(...assignment.starts) + 3, () => false);
+      const by = new PriceBound(held, parts, k, Math.max(...assignment.starts) + 3);
       // An upper end above the truth: the prices are to be driven on when the bound is tight.
       by.raise(value + 20, 2_000, () => false);
       if (by.bound > 0) counted++;
@@ -143,4 +143,19 @@ test('a bound that rests on the values of earlier levels does not count for a pl
     if (bounds.of(values)[last] > alone[last]) seen++;
   }
   expect(seen).toBeGreaterThan(5);
+});
+
+test('a bound by prices is found in any number of turns, and the shortest turn reads no more than one part', () => {
+  const model = workshop(12, 3, 1);
+  const parts = partsOf(model);
+  const price = (): PriceBound => new PriceBound(model, parts, 0, 40 * 1440);
+  const atOnce = price();
+  const enough = atOnce.work + 400_000;
+  atOnce.raise(1e6, enough, () => false);
+  const inTurns = price();
+  let turns = 0;
+  for (; inTurns.bound === 0; turns++) inTurns.raise(1e6, inTurns.work + 1, () => false);
+  expect(turns).toBeGreaterThanOrEqual(parts.length);
+  inTurns.raise(1e6, enough, () => false);
+  expect(inTurns.bound).toBe(atOnce.bound);
 });
