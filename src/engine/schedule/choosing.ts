@@ -19,6 +19,8 @@ export interface PlaceWishes {
   readonly isStrict?: boolean;
   /** In [0, 1): the share of decisions that take the second best option. */
   readonly daring?: number;
+  /** In the end each start moves as late as it can at the same cost. */
+  readonly isLate?: boolean;
 }
 
 /** Options that may fail before a part is given up. */

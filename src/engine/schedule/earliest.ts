@@ -10,6 +10,7 @@
  * Literature: Jeavons and Cooper 1995 (max-closed constraints), Dechter, Meiri and Pearl 1991 (temporal networks), Van Hentenryck, Saraswat and
  * Deville 1998 (what all answers have in common).
  */
+import { byStart } from './by-start.ts';
 import { firstReaching } from './maps.ts';
 import { NEVER, type Lag, type Literal, type Model, type Opening, type Time } from './model.ts';
 import type { Part } from './parts.ts';
@@ -59,23 +60,19 @@ export class Earliest {
     this.latest = Int32Array.from(model.starts, (start) => start.latest);
     this.truth = new Int8Array(model.choices.length).fill(-1);
     this.queued = new Uint8Array(S);
-    const perStart = <T>(): T[][] => Array.from({ length: S }, (): T[] => []);
-    this.openings = perStart<Opening>();
-    for (const opening of model.openings) this.openings[opening.start].push(opening);
-    this.lagsOut = perStart<Lag>();
-    this.lagsBack = perStart<Lag>();
-    for (const lag of model.lags)
-      (lag.kind === 'least' ? this.lagsOut[lag.from] : this.lagsBack[lag.to]).push(lag);
-    this.own = perStart<Use>();
-    this.held = perStart<Use>();
-    for (const use of uses) {
-      const { from, to } = use.task;
-      if (from === to) this.own[from].push(use);
-      else {
-        this.held[from].push(use);
-        this.held[to].push(use);
-      }
-    }
+    const isLeast = ({ kind }: Lag): boolean => kind === 'least';
+    this.openings = byStart(S, model.openings, ({ start }) => start);
+    this.lagsOut = byStart(S, model.lags.filter(isLeast), ({ from }) => from);
+    this.lagsBack = byStart(
+      S,
+      model.lags.filter((lag) => !isLeast(lag)),
+      ({ to }) => to,
+    );
+    const isOwn = ({ task }: Use): boolean => task.from === task.to;
+    const held = uses.filter((use) => !isOwn(use));
+    this.own = byStart(S, uses.filter(isOwn), ({ task }) => task.from);
+    this.held = byStart(S, held, ({ task }) => task.from);
+    for (const use of held) this.held[use.task.to].push(use);
     const clausesOf: (number[] | undefined)[] = Array.from({ length: 2 * model.choices.length });
     model.clauses.forEach(({ literals }, k) => {
       for (const literal of literals) (clausesOf[literal] ??= []).push(k);

@@ -153,7 +153,7 @@ export class PartSearch {
   /** Places all parts, each at its earliest behind those before it. The part that found no place, and then none is there; or -1. */
   private layInOrder(order: readonly number[]): number {
     const { placer } = this;
-    const at = order.findIndex((p) => !placer.place(p, {}, this.chance.next() < LATE));
+    const at = order.findIndex((p) => !placer.place(p, { isLate: this.chance.next() < LATE }));
     if (at < 0) return at;
     for (const p of order.slice(0, at)) placer.remove(p);
     return order[at];
@@ -304,7 +304,9 @@ export class PartSearch {
     const before = this.values.slice();
     const old: Placement[] = order.map((p) => placer.remove(p));
     let placed = 0;
-    while (placed < order.length && placer.place(order[placed], wishes, this.chance.next() < LATE)) placed++;
+    const isPlaced = (p: number): boolean =>
+      placer.place(p, { ...wishes, isLate: this.chance.next() < LATE });
+    while (placed < order.length && isPlaced(order[placed])) placed++;
     const isKept =
       placed === order.length &&
       (compare(this.values.subarray(0, this.counted), before) <= 0 || this.isBearable());

@@ -2,6 +2,7 @@
  * The lags of a machine problem as arcs listed by their source and by their target, with their gaps in the present modes. Most nodes have a
  * single arc in and a single arc out, which are kept apart: following paths is the innermost loop of the search.
  */
+import { listsBy } from './lists-by.ts';
 import type { MachineProblem } from './machine-problem.ts';
 
 /** Behind a node that nothing follows. */
@@ -56,16 +57,6 @@ export class LagArcs {
     }
     return least;
   }
-}
-
-function listsBy(key: Int32Array, count: number): [Int32Array, Int32Array] {
-  const start = new Int32Array(count + 1);
-  for (const k of key) start[k + 1]++;
-  for (let k = 0; k < count; k++) start[k + 1] += start[k];
-  const at = start.slice();
-  const list = new Int32Array(key.length);
-  key.forEach((k, i) => (list[at[k]++] = i));
-  return [list, start];
 }
 
 const onlyOnes = (start: Int32Array, list: Int32Array): Int32Array =>

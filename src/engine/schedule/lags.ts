@@ -5,6 +5,7 @@
  * Literature: Bartusch, Mohring, Radermacher 1988 (time windows), here with maps in place of constants.
  */
 import { DEAD, TRUE, type Conditions } from './conditions.ts';
+import { listsBy } from './lists-by.ts';
 import { isConstant } from './maps.ts';
 import { NEVER, type MonotoneMap } from './model.ts';
 import { grown, type Because, type Explainer, type Trail } from './trail.ts';
@@ -109,12 +110,17 @@ export class Lags implements Explainer {
     const steady: number[] = [];
     const mapped: number[] = [];
     for (let e = 0; e < count; e++) (this.mode[e] === CONSTANT ? steady : mapped).push(e);
+    const listed = (
+      edges: readonly number[],
+      view: readonly number[],
+    ): [Int32Array<ArrayBuffer>, Int32Array<ArrayBuffer>] => {
+      const [list, start] = listsBy(view, views);
+      return [list.map((k) => edges[k]), start];
+    };
     const bySource = (edges: readonly number[]): [Int32Array<ArrayBuffer>, Int32Array<ArrayBuffer>] =>
-      listsByView(
-        views,
-        edges.length,
+      listed(
+        edges,
         edges.map((e) => this.src[e]),
-        (k) => edges[k],
       );
     [this.mapped, this.mappedStart] = bySource(mapped);
     const [order, start] = bySource(steady);
@@ -132,7 +138,7 @@ export class Lags implements Explainer {
         wokenEdge.push(e);
         wokenBy.push(conditions.viewAt(k));
       }
-    [this.woken, this.wokenStart] = listsByView(views, wokenBy.length, wokenBy, (k) => wokenEdge[k]);
+    [this.woken, this.wokenStart] = listed(wokenEdge, wokenBy);
   }
 
   /** Propagates everything that starts from a view, and every lag whose condition the view is part of. */
@@ -222,20 +228,4 @@ export class Lags implements Explainer {
     because.push(target ^ 1, 1 - beyond);
     this.conditions.explain(this.condition[e], view, because);
   }
-}
-
-/** `item(k)` for every k in `0..count`, grouped by `view[k]`: one list after the other, and where each begins. */
-function listsByView(
-  views: number,
-  count: number,
-  view: ArrayLike<number>,
-  item: (k: number) => number,
-): [Int32Array<ArrayBuffer>, Int32Array<ArrayBuffer>] {
-  const start = new Int32Array(views + 1);
-  for (let k = 0; k < count; k++) start[view[k] + 1]++;
-  for (let w = 0; w < views; w++) start[w + 1] += start[w];
-  const fill = start.slice();
-  const list = new Int32Array(count);
-  for (let k = 0; k < count; k++) list[fill[view[k]]++] = item(k);
-  return [list, start];
 }

@@ -7,6 +7,7 @@
  *
  * Literature: Valls, Ballestín and Quintanilla 2005 (justification).
  */
+import { byStart } from './by-start.ts';
 import { firstReaching } from './maps.ts';
 import { NEVER, type Lag, type Literal, type Model, type Opening, type Time } from './model.ts';
 import type { Use } from './uses.ts';
@@ -36,16 +37,21 @@ export class Latest {
     this.last = Int32Array.from(model.starts, (start) => start.latest);
     this.most = this.last.slice();
     this.queued = new Uint8Array(S);
-    const perStart = <T>(): T[][] => Array.from({ length: S }, (): T[] => []);
-    this.openings = perStart<Opening>();
-    for (const opening of model.openings) this.openings[opening.start].push(opening);
-    this.lagsBack = perStart<Lag>();
-    this.lagsOut = perStart<Lag>();
-    for (const lag of model.lags)
-      (lag.kind === 'least' ? this.lagsBack[lag.to] : this.lagsOut[lag.from]).push(lag);
-    this.own = perStart<Use>();
-    this.held = perStart<Use>();
-    for (const use of uses) (use.task.from === use.task.to ? this.own : this.held)[use.task.from].push(use);
+    const isLeast = ({ kind }: Lag): boolean => kind === 'least';
+    const isOwn = ({ task }: Use): boolean => task.from === task.to;
+    this.openings = byStart(S, model.openings, ({ start }) => start);
+    this.lagsBack = byStart(S, model.lags.filter(isLeast), ({ to }) => to);
+    this.lagsOut = byStart(
+      S,
+      model.lags.filter((lag) => !isLeast(lag)),
+      ({ from }) => from,
+    );
+    this.own = byStart(S, uses.filter(isOwn), ({ task }) => task.from);
+    this.held = byStart(
+      S,
+      uses.filter((use) => !isOwn(use)),
+      ({ task }) => task.from,
+    );
   }
 
   /** Begins anew: all starts of a part as late as the model has them. */

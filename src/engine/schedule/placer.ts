@@ -87,13 +87,10 @@ export class Placer {
     return { starts: [...least], choices: Array.from(truth, (value) => value === 1) };
   }
 
-  /**
-   * Lays the part down, as early as what stands allows. False when no way was found; then it is not there.
-   * @param isLate each start then moves as late as it can at the same cost
-   */
-  place(part: number, wishes: PlaceWishes = {}, isLate = false): boolean {
+  /** Lays the part down, as early as what stands allows. False when no way was found; then it is not there. */
+  place(part: number, wishes: PlaceWishes = {}): boolean {
     const done = this.times.begin(part, wishes.floor) && this.choosing.settle(part, wishes);
-    if (done && isLate) this.moveBack(part);
+    if (done && wishes.isLate) this.moveBack(part);
     if (done) this.tally.add(part);
     return done;
   }

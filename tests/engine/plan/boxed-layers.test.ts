@@ -32,6 +32,15 @@ test('a layer under another is not taken to be in the box while the other is pou
   expect(checkPlan(both, plan)).toEqual([]);
 });
 
+/** Begun with the tent in mind, with somebody there at any hour. */
+const inTheTent = {
+  piece: { actuals: [{ step: 'prepare', started: '2026-03-02T06:00', warmBox: 'tent' }] },
+  more: {
+    people: [{ id: 'ana', name: 'Ana', hours: [{ rule: 'FREQ=DAILY', from: '00:00', to: '24:00' }] }],
+    warmBoxes: [{ id: 'tent', name: 'Tent', room: 'shed', setDegC: 20, spots: 1, heatUpMinutes: 10 }],
+  },
+};
+
 test('a box cooler than its room does not hold a window open while the next layer is poured outside', () => {
   // Ten minutes at 29 degC are more than the ten minutes of cure that this window is wide; at 20 degC they are fewer.
   const shop = shopWhere({
@@ -44,11 +53,7 @@ test('a box cooler than its room does not hold a window open while the next laye
       ],
       coats: [],
     },
-    piece: { actuals: [{ step: 'prepare', started: '2026-03-02T06:00', warmBox: 'tent' }] },
-    more: {
-      people: [{ id: 'ana', name: 'Ana', hours: [{ rule: 'FREQ=DAILY', from: '00:00', to: '24:00' }] }],
-      warmBoxes: [{ id: 'tent', name: 'Tent', room: 'shed', setDegC: 20, spots: 1, heatUpMinutes: 10 }],
-    },
+    ...inTheTent,
   });
   const plan = planShop(shop, { now: '2026-03-02T06:00', seed: 1, budget: 5000 });
   expect(plan.steps.find((step) => step.step === 'layer-2-pour')?.way).toBe('scuff');
@@ -69,11 +74,7 @@ test('a layer that is hard before it is in the box is demolded out of the box al
       ],
       coats: [],
     },
-    piece: { actuals: [{ step: 'prepare', started: '2026-03-02T06:00', warmBox: 'tent' }] },
-    more: {
-      people: [{ id: 'ana', name: 'Ana', hours: [{ rule: 'FREQ=DAILY', from: '00:00', to: '24:00' }] }],
-      warmBoxes: [{ id: 'tent', name: 'Tent', room: 'shed', setDegC: 20, spots: 1, heatUpMinutes: 10 }],
-    },
+    ...inTheTent,
   });
   const plan = planShop(shop, { now: '2026-03-02T06:00', seed: 1, budget: 5000 });
   const startOf = (id: string): number => Date.parse(plan.steps.find(({ step }) => step === id)!.start);

@@ -13,10 +13,10 @@ function bothWays(model: Model): { readonly early: Assignment; readonly late: As
   const placer = new Placer(model, parts, new Chance(1));
   if (placer.isHopeless || !parts.every((_, p) => placer.place(p))) return null;
   const early = placer.assignment();
-  const asEarly = { prefer: Int8Array.from(early.choices, Number), isStrict: true };
+  const sameWayButLate = { isLate: true, prefer: Int8Array.from(early.choices, Number), isStrict: true };
   for (let p = parts.length - 1; p >= 0; p--) {
     const old = placer.remove(p);
-    if (!placer.place(p, asEarly, true)) placer.restore(old);
+    if (!placer.place(p, sameWayButLate)) placer.restore(old);
   }
   return { early, late: placer.assignment() };
 }

@@ -15,8 +15,7 @@ export const warmBox: Rule = (builder, ground, routes) => {
     if (demold.past) continue;
     const layer = poured.block.application;
     if (!layer) continue;
-    const pours = route.blocks.filter((b) => b.block.kind === 'pour');
-    const last = pours[pours.length - 1];
+    const last = route.blocks.filter(({ block }) => block.kind === 'pour').at(-1);
     for (const { value, when } of route.formStandings) {
       if (!value.box) continue;
       const reason = builder.reason(
@@ -25,10 +24,18 @@ export const warmBox: Rule = (builder, ground, routes) => {
         null,
         `${value.box.name} takes only so much`,
       );
-      if (last.block.application) {
+      if (last?.block.application) {
         const { mixMinutes } = last.block.application;
+        // However fast it cures: it is in the box for a minute at least, or the plan would tell of a stay that never was.
         const inside = constantLag(mixMinutes + boxAfterMinutes(route, last.block.application) + 1);
-        builder.least(last.start, demold.start, inside, when, reason);
+        const isThere = `the last layer goes into ${value.box.name} first`;
+        builder.least(
+          last.start,
+          demold.start,
+          inside,
+          when,
+          builder.reason('warm-box', route.itinerary.piece.id, demold.block.id, isThere),
+        );
       }
       for (const form of route.forms) {
         builder.use(key(value.box.id), {

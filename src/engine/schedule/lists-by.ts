@@ -1,0 +1,13 @@
+/** The indices `0..key.length` grouped by their key in `0..count`, in one flat list: one group after the other, and where each begins. */
+export function listsBy(
+  key: ArrayLike<number>,
+  count: number,
+): [Int32Array<ArrayBuffer>, Int32Array<ArrayBuffer>] {
+  const start = new Int32Array(count + 1);
+  for (let k = 0; k < key.length; k++) start[key[k] + 1]++;
+  for (let k = 0; k < count; k++) start[k + 1] += start[k];
+  const at = start.slice();
+  const list = new Int32Array(key.length);
+  for (let k = 0; k < key.length; k++) list[at[key[k]]++] = k;
+  return [list, start];
+}
