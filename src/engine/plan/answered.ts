@@ -1,7 +1,7 @@
 /** A plan together with the model it answers, kept as long as the plan lives: what questions about it start from. */
 import type { Ground, ModelBuilder, PieceRoute, Reason } from '../routing/index.ts';
 import { makeOracle } from '../schedule/index.ts';
-import type { Assignment, Model, Oracle } from '../schedule/index.ts';
+import type { Assignment, Model, Oracle, Start } from '../schedule/index.ts';
 import type { Shop } from '../shop/index.ts';
 import type { Plan } from './document.ts';
 
@@ -22,6 +22,8 @@ export interface Answered {
   /** The same with every wish let go: what only the rules forbid. */
   readonly unwishing: Assignment;
   readonly oracle: () => Oracle;
+  /** The starts of pinned blocks as they are without their pins. */
+  readonly unpinned: ReadonlyMap<number, Start>;
 }
 
 const known = new WeakMap<Plan, { readonly shop: Shop; readonly answered: Answered }>();
@@ -45,6 +47,7 @@ export function remember(shop: Shop, plan: Plan, routed: Routed, answer: Assignm
       choices: answer.choices.map((value, choice) => value && !builder.wishes.has(choice)),
     },
     oracle: () => (oracle ??= makeOracle(model, answer)),
+    unpinned: builder.unfixed,
   };
   known.set(plan, { shop, answered });
   return answered;

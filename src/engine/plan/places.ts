@@ -52,14 +52,15 @@ export function findBlock(
 const unsettledFrom = (route: PieceRoute, routed: RoutedBlock): ReadonlySet<number> =>
   new Set(route.blocks.slice(route.blocks.indexOf(routed)).flatMap((b) => (b.past ? [] : [b.start])));
 
-/** The model without what ties `start` to the other starts that may move with it. */
-function loosened(model: Model, moving: ReadonlySet<number>, start: number): Model {
+/** The model without what ties `start` to the other starts that may move with it, and to a pin: letting go pins it anew. */
+function loosened({ model, unpinned }: Answered, moving: ReadonlySet<number>, start: number): Model {
   const moves = (other: number): boolean => other !== start && moving.has(other);
   // A hold that begins with the start keeps its end, though that end may move later: the thing is in use until then.
   const stays = (task: { readonly from: number; readonly to: number }): boolean =>
     !moves(task.from) && !(moves(task.to) && task.from !== start);
   return {
     ...model,
+    starts: model.starts.map((each, s) => (s === start ? (unpinned.get(s) ?? each) : each)),
     lags: model.lags.filter((lag) => !moves(lag.to) && !moves(lag.from)),
     resources: model.resources.map((r) => ({ ...r, tasks: r.tasks.filter(stays) })),
     exclusions: model.exclusions.map((e) => ({
@@ -81,7 +82,7 @@ function withPasses(
   return route.blocks
     .filter((b) => b.block.pass?.after === routed.block.id && !b.past)
     .map(({ block, start, crews }) => {
-      const loose = loosened(revived.model, moving, start);
+      const loose = loosened(revived, moving, start);
       const passes = crews
         .map((c) => makeOracle(loose, taking(answer, crews, c)).legalStarts(start))
         .reduce(union);
@@ -126,14 +127,14 @@ export function legalPlaces(
   form?: string,
 ): LegalPlaces {
   const revived = revive(shop, plan);
-  const { ground, model } = revived;
+  const { ground } = revived;
   const { route, routed } = findBlock(revived, piece, step);
   const offset = stepOffset(routed.block, step);
   const [from, to] = [range.from, range.to].map((iso) => toMinute(ground.clock, iso) - offset);
   const inForm = route.forms.find((o) => o.value.id === form);
   if (form !== undefined && !inForm) return notInForm(shop, piece, step, range, form);
   const answer = inForm ? taking(revived.unwishing, route.forms, inForm) : revived.unwishing;
-  const loose = loosened(model, unsettledFrom(route, routed), routed.start);
+  const loose = loosened(revived, unsettledFrom(route, routed), routed.start);
   const iso = (minute: number): string => toIso(ground.clock, minute + offset);
 
   const current = makeOracle(loose, answer);

@@ -51,6 +51,8 @@ export class ModelBuilder {
   readonly wishes: Set<number>;
   /** The choices that only say which of many options may be taken. */
   readonly implied: Implied[];
+  /** What each start was before it was fixed. */
+  readonly unfixed = new Map<number, Start>();
   private readonly reasonIndex: Map<string, number>;
 
   /** @param like another one, to go on from what it holds */
@@ -85,6 +87,7 @@ export class ModelBuilder {
 
   /** A start that is at this time and no other. */
   fix(start: number, at: number, reason: number): void {
+    this.unfixed.set(start, this.starts[start]);
     this.starts[start] = { ...this.starts[start], earliest: at, latest: at, reason };
   }
 

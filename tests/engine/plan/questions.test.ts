@@ -64,6 +64,21 @@ describe('where a step may go', () => {
     }
   });
 
+  it('is the same for a step that is pinned there: it can be carried on without letting go of its pin first', () => {
+    for (const step of steps) {
+      const at = startOf(made, 'b', step).slice(0, 16);
+      const pinned: Shop = {
+        ...shop,
+        pieces: shop.pieces.map((p) => (p.id === 'b' ? { ...p, pins: [{ step, at }] } : p)),
+      };
+      const plan = planShop(pinned, { now: NOW, seed: 1, budget: BUDGET, standing: made });
+      expect(startOf(plan, 'b', step)).toBe(startOf(made, 'b', step));
+      expect(legalPlaces(pinned, plan, 'b', step, RANGE).open).toEqual(
+        legalPlaces(shop, made, 'b', step, RANGE).open,
+      );
+    }
+  });
+
   it('is true: pinned to either edge of an open place the shop can be planned, just outside it that is a new plan at best', () => {
     const { open } = legalPlaces(shop, made, 'b', 'layer-2-pour', RANGE);
     for (const { from, to } of open.slice(0, 4)) {
