@@ -1,11 +1,14 @@
-/** After a change: what it moved, with its undo. */
+/** After a change: what it makes late and what it moved, with its undo. */
 import { Toast, toaster } from '@kobalte/core/toast';
 import { createEffect, For, on, Show, type JSX } from 'solid-js';
 import { Portal } from 'solid-js/web';
+import { durationText } from '../clock/index.ts';
 import { useSession, type Change } from '../state/index.ts';
 import { stepTitle } from '../words/index.ts';
 
+/** Moved steps, and late pieces, that are named. */
 const SHOWN = 4;
+const SHOWN_LATE = 3;
 
 export const ChangeToasts = (): JSX.Element => {
   const session = useSession();
@@ -44,6 +47,18 @@ const ChangeNote = (props: { readonly change: Change; readonly close: () => void
     <>
       <Toast.Title class="toast-title">{capital(props.change.says)}</Toast.Title>
       <Toast.Description class="toast-lines" as="div">
+        <For each={props.change.later.slice(0, SHOWN_LATE)}>
+          {({ piece, lateMinutes }) => (
+            <p class="toast-late">
+              ▲ <strong>{durationText(lateMinutes)} late</strong>: {nameOf(piece)}
+            </p>
+          )}
+        </For>
+        <Show when={props.change.later.length > SHOWN_LATE}>
+          <p class="toast-late">
+            and {props.change.later.length - SHOWN_LATE} more pieces later than promised
+          </p>
+        </Show>
         <Show when={props.change.moved.length > 0} fallback={<p>Nothing else moved.</p>}>
           <p>
             {props.change.moved.length === 1

@@ -2,7 +2,7 @@
 export { createAnswer } from './answer.ts';
 export { Provide, useSession, useView } from './context.tsx';
 export { exampleNames } from './demo.ts';
-export { movedSteps, type Moved } from './moved.ts';
+export { laterPieces, movedSteps, type Later, type Moved } from './moved.ts';
 export { createQuiet } from './quiet.ts';
 export { makeSession, type Change, type Phase, type Session, type Trouble } from './session.ts';
 export { type KeptView, keptView, makeView, type Picked, type Theme, type View } from './view.ts';

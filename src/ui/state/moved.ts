@@ -1,4 +1,4 @@
-/** What a new plan changed for the people in the shop: the attended steps that start at another minute than before. */
+/** What a new plan changed for the people in the shop: promises that no longer hold, and attended steps that start at another minute than before. */
 import type { Plan, PlanStep } from '../../engine/plan/document.ts';
 import { minuteOf, type Minute } from '../clock/index.ts';
 
@@ -8,6 +8,21 @@ export interface Moved {
   readonly from: Minute;
   readonly to: Minute;
 }
+
+/** A piece that will be late, and was not, or not so much. */
+export interface Later {
+  readonly piece: string;
+  readonly lateMinutes: number;
+}
+
+/** The pieces that are later after their dates in `after` than in `before`, the latest first. */
+export const laterPieces = (before: Plan, after: Plan): readonly Later[] => {
+  const known = new Map(before.pieces.map(({ piece, lateMinutes }) => [piece, lateMinutes]));
+  return after.pieces
+    .filter(({ piece, lateMinutes }) => lateMinutes > (known.get(piece) ?? 0))
+    .map(({ piece, lateMinutes }) => ({ piece, lateMinutes }))
+    .sort((a, b) => b.lateMinutes - a.lateMinutes);
+};
 
 const keyOf = (step: PlanStep): string => `${step.piece}\u0000${step.step}`;
 

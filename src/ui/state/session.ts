@@ -11,7 +11,7 @@ import type { ApplicationCure, Engine, FileFault, PlanJob, Planned, PlanRequest 
 import type { Kept } from '../storage/index.ts';
 import { exampleText, FIRST_EXAMPLE } from './demo.ts';
 import { advance, beginHistory, stepBack, stepForward, type History } from './history.ts';
-import { movedSteps, type Moved } from './moved.ts';
+import { laterPieces, movedSteps, type Later, type Moved } from './moved.ts';
 
 /**
  * starting: reading what this device keeps. planning: no plan for this shop yet. improving: a plan stands, better
@@ -24,10 +24,11 @@ export interface Trouble {
   readonly lines: readonly string[];
 }
 
-/** What the last change moved, for the remark with its undo. */
+/** What the last change did, for the remark with its undo. */
 export interface Change {
   readonly says: string;
   readonly moved: readonly Moved[];
+  readonly later: readonly Later[];
   /** Counts up, so that two equal changes are still two. */
   readonly number: number;
 }
@@ -172,8 +173,10 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
       setPlanned(next);
       setCures((old) => stillCuring(next.plan, old));
       if (compare) {
-        const moved = compare.before ? movedSteps(compare.before.plan, next.plan, compare.except) : [];
-        setChange({ says: compare.says, moved, number: ++changes });
+        const before = compare.before?.plan;
+        const moved = before ? movedSteps(before, next.plan, compare.except) : [];
+        const later = before ? laterPieces(before, next.plan) : [];
+        setChange({ says: compare.says, moved, later, number: ++changes });
       }
     });
     const current = shop();

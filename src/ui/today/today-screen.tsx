@@ -6,7 +6,7 @@ import type { Plan } from '../../engine/plan/document.ts';
 import type { Shop } from '../../engine/shop/index.ts';
 import { durationText } from '../clock/index.ts';
 import { Cautions } from '../paper/index.ts';
-import { createAnswer, createQuiet, useSession, useView } from '../state/index.ts';
+import { createAnswer, createQuiet, useSession } from '../state/index.ts';
 import { takeBack } from './acts.ts';
 import { asHappened } from './as-happened.ts';
 import { worklistOf, type Entry, type Worklist } from './entries.ts';
@@ -27,7 +27,6 @@ const NOTHING: Worklist = { running: [], due: [], next: [], done: [] };
 
 export const TodayScreen = (): JSX.Element => {
   const session = useSession();
-  const view = useView();
   const today = () => session.clock().dayOf(session.now());
   const plan = createMemo(() => {
     const shop = session.shop();
@@ -83,8 +82,8 @@ export const TodayScreen = (): JSX.Element => {
     async (of) => (of ? (await session.engine.ask('paper', { ...of, choice: {} })).sheet.cautions : []),
     [],
   );
-  const shownCautions = (): readonly Caution[] =>
-    cautions().filter(({ id, isDismissible }) => !(isDismissible && view.putAway()?.includes(id)));
+  /** What stands above every screen until it is read need not stand here too. */
+  const shownCautions = (): readonly Caution[] => cautions().filter(({ isDismissible }) => !isDismissible);
   const nothingNow = (): boolean => list().running.length === 0 && list().due.length === 0;
   return (
     <div class="today">

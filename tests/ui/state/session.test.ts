@@ -1,7 +1,7 @@
 import { createRoot } from 'solid-js';
 import { afterEach, describe, expect, test, vi } from 'vitest';
 import { makeEngine } from '../../../src/ui/engine/index.ts';
-import { pinStep, together, wishForms } from '../../../src/ui/edits/index.ts';
+import { changePiece, pinStep, together, wishForms, type Edit } from '../../../src/ui/edits/index.ts';
 import { makeSession, type Session } from '../../../src/ui/state/session.ts';
 import { inProcess } from '../in-process.ts';
 import { shopText } from '../small-shop.ts';
@@ -58,6 +58,24 @@ describe('a visit', () => {
     expect(session.phase()).toBe('settled');
     expect(session.cures().length).toBeGreaterThan(4);
     expect(session.undoSays()).toBeNull();
+  });
+
+  test('an edit that breaks a promise says so, by how much, and says nothing of one that already was', async () => {
+    const session = visit(makeStorage(shopText));
+    await session.start();
+    await settled(session);
+    const promised = (due: string): Edit => ({
+      says: 'promise it sooner',
+      apply: (shop) => changePiece(shop, 'wren', (piece) => ({ ...piece, due })),
+    });
+    session.edit(promised('2026-11-27T12:00'));
+    await settled(session);
+    const wren = session.planned()?.plan.pieces.find(({ piece }) => piece === 'wren');
+    expect(wren?.lateMinutes).toBeGreaterThan(0);
+    expect(session.change()?.later).toEqual([{ piece: 'wren', lateMinutes: wren?.lateMinutes }]);
+    session.edit(promised('2026-11-27T13:00'));
+    await settled(session);
+    expect(session.change()?.later).toEqual([]);
   });
 
   test('an edit is planned, kept, undone and done again', async () => {
