@@ -29,10 +29,13 @@ const FAILURES = 40;
 /** Of many answers to a question so many that can be are compared. */
 const MOST_COMPARED = 24;
 
+/** Questions of a lower turn are answered first: what an answer costs by itself; what bears on several starts; what bears on one. */
+interface Turned extends Question {
+  readonly turn: number;
+}
+
 export class Choosing {
-  private readonly questionsOfPart: readonly (readonly Question[])[];
-  /** Questions of a lower turn are answered first: what an answer costs by itself; what bears on several starts; what bears on one. */
-  private readonly turnOf: ReadonlyMap<Question, number>;
+  private readonly questionsOfPart: readonly (readonly Turned[])[];
   private readonly score: Float64Array;
   private failures = 0;
 
@@ -46,17 +49,19 @@ export class Choosing {
     private readonly chance: Chance,
     private readonly layDown: (part: number) => boolean,
   ) {
-    this.questionsOfPart = parts.map((part) => questionsOf(model, part, startsOfChoice));
     const costing = new Set(
       model.levels.flatMap(({ costs }) =>
         costs.flatMap((cost) => (cost.kind === 'choice' ? [cost.when] : [])),
       ),
     );
-    this.turnOf = new Map(
-      this.questionsOfPart.flat().map((question) => {
-        const costs = question.literals.some((literal) => costing.has(literal));
-        return [question, costs ? 0 : question.starts.length === 1 ? 2 : 1];
-      }),
+    const turnOf = ({ literals, starts }: Question): number =>
+      literals.some((literal) => costing.has(literal)) ? 0 : starts.length === 1 ? 2 : 1;
+    this.questionsOfPart = parts.map((part) =>
+      questionsOf(model, part, startsOfChoice).map(({ literals, starts }) => ({
+        literals,
+        starts,
+        turn: turnOf({ literals, starts }),
+      })),
     );
     this.score = new Float64Array(model.levels.length + 1);
   }
@@ -136,12 +141,11 @@ export class Choosing {
     let key = NEVER + 1;
     let turn = Infinity;
     for (const question of this.questionsOfPart[part]) {
-      const turnOf = this.turnOf.get(question)!;
-      if (turnOf > turn || !this.isOpen(question)) continue;
+      if (question.turn > turn || !this.isOpen(question)) continue;
       let earliest: Time = NEVER;
       for (const s of question.starts) if (least[s] < earliest) earliest = least[s];
-      if (turnOf < turn || earliest < key) {
-        turn = turnOf;
+      if (question.turn < turn || earliest < key) {
+        turn = question.turn;
         key = earliest;
         best = question;
       }

@@ -81,11 +81,15 @@ export class Earliest {
     this.satisfiedBy = Int32Array.from(model.clauses, ({ literals }) => literals[0] ?? 0);
     this.ways = waysOf(model, uses);
     const startsOfRest: (number[] | undefined)[] = Array.from({ length: 2 * model.choices.length });
+    const note = (when: readonly Literal[] | undefined, own: Literal, s: number): void => {
+      for (const literal of when ?? NONE) if (literal !== own) (startsOfRest[literal] ??= []).push(s);
+    };
     this.ways.forEach((questions, s) => {
-      for (const ways of questions)
-        for (const way of ways)
-          for (const rules of [way.openings, way.uses, way.lags])
-            for (const { rest } of rules) for (const literal of rest) (startsOfRest[literal] ??= []).push(s);
+      for (const { literal, openings, uses: tasks, lags } of questions.flat()) {
+        for (const { when } of openings) note(when, literal, s);
+        for (const { task } of tasks) note(task.when, literal, s);
+        for (const { when } of lags) note(when, literal, s);
+      }
     });
     this.startsOfRest = startsOfRest.map((list) => list ?? NONE);
     this.isHopeless = !this.settleAlone();
@@ -164,6 +168,13 @@ export class Earliest {
   holds(when: readonly Literal[] | undefined): boolean {
     if (when === undefined) return true;
     for (const literal of when) if (this.truth[literal >> 1] !== 1 - (literal & 1)) return false;
+    return true;
+  }
+
+  /** Whether a condition holds, one of its literals taken as true. */
+  private holdsBut(when: readonly Literal[] | undefined, but: Literal): boolean {
+    for (const literal of when ?? NONE)
+      if (literal !== but && this.truth[literal >> 1] !== 1 - (literal & 1)) return false;
     return true;
   }
 
@@ -290,28 +301,30 @@ export class Earliest {
   }
 
   /** The first time from `from` on at which an answer allows a start; something later than `latest` when that is later. */
-  private earliestOf({ openings, uses }: Way, from: Time, latest: Time): Time {
+  private earliestOf({ literal, openings, uses }: Way, from: Time, latest: Time): Time {
     let at = from;
     for (let before = at - 1; before !== at && at <= latest;) {
       before = at;
-      for (const { allowed, rest } of openings) if (this.holds(rest)) at = nextAllowed(allowed, at);
-      for (const { use, rest } of uses)
-        if (this.holds(rest)) at = use.fits.nextFit(at, use.task.until, use.needs, use.isNeverEmpty, latest);
+      for (const { allowed, when } of openings)
+        if (this.holdsBut(when, literal)) at = nextAllowed(allowed, at);
+      for (const { task, fits, needs, isNeverEmpty } of uses)
+        if (this.holdsBut(task.when, literal)) at = fits.nextFit(at, task.until, needs, isNeverEmpty, latest);
     }
     return at;
   }
 
   /** What follows a start is no earlier than with the answer that has it earliest. */
   private raiseBehind(ways: readonly Way[], from: Time, latest: Time): boolean {
-    for (const { to } of ways[0].lags) {
+    for (let k = 0; k < ways[0].lags.length; k++) {
+      const { to } = ways[0].lags[k];
       let least = NEVER;
       for (const way of ways) {
         if (this.isTrue(way.literal)) return true;
         if (this.isFalse(way.literal)) continue;
-        const lag = way.lags.find((each) => each.to === to)!;
-        if (!this.holds(lag.rest)) return true;
+        const { map, when } = way.lags[k];
+        if (!this.holdsBut(when, way.literal)) return true;
         const at = this.earliestOf(way, from, latest);
-        if (at <= latest) least = Math.min(least, lag.map.at(at));
+        if (at <= latest) least = Math.min(least, map.at(at));
       }
       if (least > this.least[to] && !this.raise(to, least)) return false;
     }

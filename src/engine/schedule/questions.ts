@@ -1,5 +1,5 @@
 /** What there is to decide in a part besides times, and what each answer bears on. */
-import type { Lag, Literal, Model, MonotoneMap, Opening, Task } from './model.ts';
+import type { Lag, Literal, Model, Opening, Task } from './model.ts';
 import type { Part } from './parts.ts';
 import type { Use } from './uses.ts';
 
@@ -10,24 +10,19 @@ export interface Question {
   readonly starts: readonly number[];
 }
 
-/** One answer to a question about one start, with the rules of that start that it brings; conditions without the answer itself. */
+/** One answer to a question about one start, with the rules of that start that it brings; their conditions include the answer itself. */
 export interface Way {
   readonly literal: Literal;
-  readonly openings: readonly { readonly allowed: Int32Array; readonly rest: readonly Literal[] }[];
-  readonly uses: readonly { readonly use: Use; readonly rest: readonly Literal[] }[];
-  /** Least lags from the start, to where every answer brings one. */
-  readonly lags: readonly {
-    readonly to: number;
-    readonly map: MonotoneMap;
-    readonly rest: readonly Literal[];
-  }[];
+  readonly openings: readonly Opening[];
+  readonly uses: readonly Use[];
+  /** Least lags from the start to where every answer brings one, in the same order for all answers. */
+  readonly lags: readonly Lag[];
 }
 
 /** A condition that may come to hold, with the starts to look at then. */
 export type Wake = readonly [when: readonly Literal[], starts: readonly number[]];
 
-const NONE: readonly Wake[] = [];
-const NO_LITERALS: readonly Literal[] = [];
+const NONE: readonly never[] = [];
 const NO_START = -1;
 const SEVERAL = -2;
 
@@ -36,20 +31,22 @@ export function questionsOf(
   part: Part,
   startsOfChoice: readonly (readonly number[])[],
 ): Question[] {
-  const about = (literals: readonly Literal[]): Question => ({
-    literals,
-    starts: [...new Set(literals.flatMap((literal) => startsOfChoice[literal >> 1]))],
-  });
-  const inClause = new Set(
-    part.clauses.flatMap((k) => model.clauses[k].literals.map((literal) => literal >> 1)),
-  );
-  return [
-    ...part.clauses
-      .map((k) => model.clauses[k].literals)
-      .filter((literals) => !isFollowed(literals))
-      .map(about),
-    ...part.choices.filter((c) => !inClause.has(c)).map((c) => about([2 * c, 2 * c + 1])),
-  ];
+  const inClause = new Set<number>();
+  const asking: (readonly Literal[])[] = [];
+  for (const k of part.clauses) {
+    const { literals } = model.clauses[k];
+    for (const literal of literals) inClause.add(literal >> 1);
+    if (!isFollowed(literals)) asking.push(literals);
+  }
+  for (const c of part.choices) if (!inClause.has(c)) asking.push([2 * c, 2 * c + 1]);
+  return asking.map((literals) => ({ literals, starts: startsOf(literals, startsOfChoice) }));
+}
+
+function startsOf(literals: readonly Literal[], startsOfChoice: readonly (readonly number[])[]): number[] {
+  const starts: number[] = [];
+  for (const literal of literals)
+    for (const start of startsOfChoice[literal >> 1]) if (!starts.includes(start)) starts.push(start);
+  return starts;
 }
 
 /**
@@ -57,52 +54,47 @@ export function questionsOf(
  * its ways. Lags that an answer brings are left out.
  */
 export function waysOf(model: Model, uses: readonly Use[]): readonly (readonly (readonly Way[])[])[] {
-  const literals = 2 * model.choices.length;
-  const openings: (Opening[] | undefined)[] = Array.from({ length: literals });
-  const tasks: (Use[] | undefined)[] = Array.from({ length: literals });
-  const lags: (Lag[] | undefined)[] = Array.from({ length: literals });
+  const count = 2 * model.choices.length;
+  const openings: (Opening[] | undefined)[] = Array.from({ length: count });
+  const tasks: (Use[] | undefined)[] = Array.from({ length: count });
+  const lags: (Lag[] | undefined)[] = Array.from({ length: count });
   /** The one start that a literal's rules are about; NO_START, or SEVERAL. */
-  const about = new Int32Array(literals).fill(NO_START);
+  const about = new Int32Array(count).fill(NO_START);
   const note = (literal: Literal, start: number): void => {
     about[literal] = about[literal] === NO_START || about[literal] === start ? start : SEVERAL;
   };
   for (const opening of model.openings)
-    for (const literal of opening.when ?? []) {
+    for (const literal of opening.when ?? NONE) {
       note(literal, opening.start);
       (openings[literal] ??= []).push(opening);
     }
   for (const use of uses)
-    for (const literal of use.task.when ?? []) {
+    for (const literal of use.task.when ?? NONE) {
       note(literal, use.task.from);
       note(literal, use.task.to);
       (tasks[literal] ??= []).push(use);
     }
   for (const lag of model.lags)
-    if (lag.kind === 'least') for (const literal of lag.when ?? []) (lags[literal] ??= []).push(lag);
+    if (lag.kind === 'least') for (const literal of lag.when ?? NONE) (lags[literal] ??= []).push(lag);
 
-  const wayOf = (literal: Literal, start: number, targets: readonly number[]): Way => {
-    const rest = (when: readonly Literal[] = []): readonly Literal[] =>
-      when.length === 1 ? NO_LITERALS : when.filter((each) => each !== literal);
-    return {
-      literal,
-      openings: (openings[literal] ?? []).map(({ allowed, when }) => ({ allowed, rest: rest(when) })),
-      uses: (tasks[literal] ?? []).map((use) => ({ use, rest: rest(use.task.when) })),
-      lags: (lags[literal] ?? [])
-        .filter(({ from, to }) => from === start && targets.includes(to))
-        .map(({ to, map, when }) => ({ to, map, rest: rest(when) })),
-    };
-  };
+  const lagOf = (literal: Literal, from: number, to: number): Lag | undefined =>
+    lags[literal]?.find((lag) => lag.from === from && lag.to === to);
+  const wayOf = (literal: Literal, start: number, targets: readonly number[]): Way => ({
+    literal,
+    openings: openings[literal] ?? NONE,
+    uses: tasks[literal] ?? NONE,
+    lags: targets.map((to) => lagOf(literal, start, to)!),
+  });
   const found: Way[][][] = model.starts.map(() => []);
-  for (const clause of model.clauses) {
-    const start = clause.literals.reduce((s, literal) => Math.max(s, about[literal]), NO_START);
-    const isAboutOne = clause.literals.every((each) => about[each] === start || about[each] === NO_START);
-    if (clause.literals.length < 2 || start < 0 || !isAboutOne || isFollowed(clause.literals)) continue;
-    const leadsTo = (literal: Literal, to: number): boolean =>
-      lags[literal]?.some((lag) => lag.from === start && lag.to === to) ?? false;
-    const targets = (lags[clause.literals[0]] ?? [])
+  for (const { literals } of model.clauses) {
+    if (literals.length < 2 || isFollowed(literals)) continue;
+    const start = literals.reduce((s, literal) => Math.max(s, about[literal]), NO_START);
+    const isAboutOne = literals.every((each) => about[each] === start || about[each] === NO_START);
+    if (start < 0 || !isAboutOne) continue;
+    const targets = (lags[literals[0]] ?? NONE)
       .map(({ to }) => to)
-      .filter((to) => clause.literals.every((literal) => leadsTo(literal, to)));
-    found[start].push(clause.literals.map((literal) => wayOf(literal, start, targets)));
+      .filter((to) => literals.every((literal) => lagOf(literal, start, to) !== undefined));
+    found[start].push(literals.map((literal) => wayOf(literal, start, targets)));
   }
   return found;
 }
@@ -123,7 +115,7 @@ export function reachOfChoices(model: Model): {
   const wakes: (Wake[] | undefined)[] = Array.from({ length: 2 * model.choices.length });
   const alone = model.starts.map((_, s): readonly number[] => [s]);
   const note = (when: readonly Literal[] | undefined, from: number, to: number, woken: number): void => {
-    for (const literal of when ?? []) {
+    for (const literal of when ?? NONE) {
       const known = starts[literal >> 1];
       if (!known.includes(from)) known.push(from);
       if (!known.includes(to)) known.push(to);
