@@ -62,6 +62,7 @@ export const makeZoneClock = (zone: string): ZoneClock => {
     const day = makeDay(minute);
     if (cache.size > 20_000) cache.clear();
     cache.set(key, day);
+    for (let hour = Math.ceil(day.start / HOUR); (hour + 1) * HOUR <= day.end; hour++) cache.set(hour, day);
     return day;
   };
   const time = (minute: Minute): string => {

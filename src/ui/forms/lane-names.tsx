@@ -1,5 +1,5 @@
 /** At the lanes' left edge their names, at the right edge when a form frees up. */
-import { For, Show, type JSX } from 'solid-js';
+import { Index, Show, type JSX } from 'solid-js';
 import { useSession } from '../state/index.ts';
 import type { Layout } from './model/index.ts';
 
@@ -8,29 +8,29 @@ export const LaneNames = (props: { readonly layout: Layout }): JSX.Element => {
   return (
     <>
       <ul class="lane-names">
-        <For each={props.layout.boxes}>
+        <Index each={props.layout.boxes}>
           {(box) => (
-            <li style={{ top: `${box.top}px`, height: `${box.height}px` }}>
-              <strong>{box.lane.name}</strong>
-              <span>{box.lane.detail}</span>
-              <Show when={box.lane.capacity !== null}>
+            <li style={{ top: `${box().top}px`, height: `${box().height}px` }}>
+              <strong>{box().lane.name}</strong>
+              <span>{box().lane.detail}</span>
+              <Show when={box().lane.capacity !== null}>
                 <span class="lane-load">how full, below</span>
               </Show>
             </li>
           )}
-        </For>
+        </Index>
       </ul>
       <ul class="lane-frees" aria-label="When forms free up">
-        <For each={props.layout.boxes.filter((box) => box.lane.what === 'form')}>
+        <Index each={props.layout.boxes.filter((box) => box.lane.what === 'form')}>
           {(box) => (
-            <li style={{ top: `${box.top}px`, height: `${box.height}px` }}>
-              <span class="unseen">{box.lane.name} </span>
-              <Show when={box.lane.freeAt !== null} fallback={<strong class="is-free">free now</strong>}>
-                <FreeTime words={session.clock().near(box.lane.freeAt ?? 0, session.now())} />
+            <li style={{ top: `${box().top}px`, height: `${box().height}px` }}>
+              <span class="unseen">{box().lane.name} </span>
+              <Show when={box().lane.freeAt !== null} fallback={<strong class="is-free">free now</strong>}>
+                <FreeTime words={session.clock().near(box().lane.freeAt ?? 0, session.now())} />
               </Show>
             </li>
           )}
-        </For>
+        </Index>
       </ul>
     </>
   );

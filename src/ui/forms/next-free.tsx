@@ -1,5 +1,5 @@
 /** Which form frees up when, the soonest first. */
-import { For, Show, type JSX } from 'solid-js';
+import { Index, Show, type JSX } from 'solid-js';
 import type { Minute } from '../clock/index.ts';
 import { durationText } from '../clock/index.ts';
 import { useSession } from '../state/index.ts';
@@ -16,19 +16,25 @@ export const NextFree = (props: {
     <section class="card" aria-labelledby="next-free">
       <h2 id="next-free">Next free</h2>
       <ol class="free-list">
-        <For each={forms()}>
+        <Index each={forms()}>
           {(lane) => (
             <li>
-              <button type="button" class="free-row" onClick={() => props.show(lane.freeAt ?? session.now())}>
+              <button
+                type="button"
+                class="free-row"
+                onClick={() => props.show(lane().freeAt ?? session.now())}
+              >
                 <strong class="free-time">
-                  {lane.freeAt === null ? 'free now' : session.clock().near(lane.freeAt, session.now())}
+                  {lane().freeAt === null
+                    ? 'free now'
+                    : session.clock().near(lane().freeAt ?? 0, session.now())}
                 </strong>
-                <span class="free-name">{lane.name}</span>
+                <span class="free-name">{lane().name}</span>
                 <span class="free-more">
-                  <Show when={lane.freeAt !== null}>
-                    in {durationText((lane.freeAt ?? 0) - session.now())}.{' '}
+                  <Show when={lane().freeAt !== null}>
+                    in {durationText((lane().freeAt ?? 0) - session.now())}.{' '}
                   </Show>
-                  <Show when={lane.next} fallback="Nothing after that.">
+                  <Show when={lane().next} fallback="Nothing after that.">
                     {(next) => (
                       <>
                         Then {next().name}, {session.clock().near(next().from, session.now())}.
@@ -39,7 +45,7 @@ export const NextFree = (props: {
               </button>
             </li>
           )}
-        </For>
+        </Index>
       </ol>
     </section>
   );

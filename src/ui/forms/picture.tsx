@@ -6,7 +6,7 @@ import {
   createEffect,
   createMemo,
   createSignal,
-  For,
+  Index,
   on,
   onCleanup,
   onMount,
@@ -318,13 +318,13 @@ export const Picture = (props: {
                 : 'The plan is being made…'}
             </p>
           </Show>
-          <For each={layout().headings}>
+          <Index each={layout().headings}>
             {(heading) => (
-              <h2 class="lane-heading" style={{ top: `${heading.top}px` }}>
-                {heading.text}
+              <h2 class="lane-heading" style={{ top: `${heading().top}px` }}>
+                {heading().text}
               </h2>
             )}
-          </For>
+          </Index>
         </div>
       </div>
       <p class="unseen" aria-live="polite">
