@@ -4,7 +4,7 @@
  */
 import { batch, createEffect, createMemo, createSignal, on, type Accessor } from 'solid-js';
 import { DAY, type Minute } from '../clock/index.ts';
-import type { Obstacle } from '../engine/index.ts';
+import type { Obstacle, Planned } from '../engine/index.ts';
 import type { Session } from '../state/index.ts';
 import { takeUp, type Held } from './held.ts';
 import { nearestOpen, nextOpen, spansOf, verdictAt, type Spans, type Verdict } from './spans.ts';
@@ -12,7 +12,9 @@ import { dropEdit, type Refusal, type WayOut, type WayWords } from './ways-out.t
 
 export interface Hand {
   readonly held: Accessor<Held | null>;
-  /** Where it is held over. */
+  /** What has just been put down, while the plan around it is being made. */
+  readonly landing: Accessor<Held | null>;
+  /** Where it is held over, or lands. */
   readonly at: Accessor<Minute>;
   /** The kind of form it is held over; null: its own, or no form. */
   readonly form: Accessor<string | null>;
@@ -31,10 +33,21 @@ export interface Hand {
   choose(way: WayOut): void;
 }
 
+/** The picture waits so long for the plan that follows a drop, so that it changes once and not twice. */
+const LANDING_MS = 150;
+
 export const makeHand = (session: Session): Hand => {
   const [held, setHeld] = createSignal<Held | null>(null);
   const [at, setAt] = createSignal<Minute>(0);
   const [form, setForm] = createSignal<string | null>(null);
+  const [dropped, setDropped] = createSignal<{ readonly who: Held; readonly before: Planned | null } | null>(
+    null,
+  );
+  const landing = createMemo((): Held | null => {
+    const last = dropped();
+    const isAwaited = session.phase() === 'improving' && session.planned() === last?.before;
+    return last && isAwaited ? last.who : null;
+  });
   const [places, setPlaces] = createSignal<ReadonlyMap<string, Spans>>(new Map());
   const [refusal, setRefusal] = createSignal<Refusal | null>(null);
   /** Counts pick-ups, so that an answer for an earlier one is dropped. */
@@ -115,8 +128,21 @@ export const makeHand = (session: Session): Hand => {
     });
   };
 
+  const land = (who: Held): void => {
+    turn += 1;
+    const last = { who, before: session.planned() };
+    batch(() => {
+      setDropped(last);
+      setHeld(null);
+      setPlaces(new Map());
+      setExact(null);
+    });
+    setTimeout(() => setDropped((now) => (now === last ? null : now)), LANDING_MS);
+  };
+
   return {
     held,
+    landing,
     at,
     form,
     places: (id) => places().get(keyOf(id)) ?? null,
@@ -132,6 +158,7 @@ export const makeHand = (session: Session): Hand => {
       session.takeInHand();
       batch(() => {
         setPlaces(new Map());
+        setDropped(null);
         setRefusal(null);
         setForm(null);
         setAt(taken.held.start);
@@ -164,9 +191,11 @@ export const makeHand = (session: Session): Hand => {
         return;
       }
       if (said.kind === 'open') {
-        empty();
         session.letGo();
-        session.edit(dropEdit(who, minute, id, words), [who]);
+        batch(() => {
+          land(who);
+          session.edit(dropEdit(who, minute, id, words), [who]);
+        });
         return;
       }
       const why = said.kind === 'shut' ? said.why : [];

@@ -13,13 +13,14 @@ export const FormsScreen = (): JSX.Element => {
   const view = useView();
   const hand = makeHand(session);
   const [handle, setHandle] = createSignal<PictureHandle | null>(null);
-  const lanes = createMemo<readonly Lane[]>(() => {
+  const lanes = createMemo<readonly Lane[]>((old) => {
+    if (hand.landing() && old.length > 0) return old;
     const shop = session.shop();
     const plan = session.planned()?.plan;
     const clock = session.clock();
     const standing = shop && plan ? asPinned(shop, plan, clock.parse, clock.iso) : null;
     return shop ? lanesOf(shop, standing, session.cures(), session.now()) : [];
-  });
+  }, []);
   const shownMinutes = (): number => handle()?.shownMinutes() ?? 0;
   return (
     <div class="forms" classList={{ 'forms-held': hand.held() !== null }}>

@@ -1,6 +1,6 @@
-/** What is held, over the picture: it follows the hand by a transform alone, so that nothing is painted anew beneath it. */
+/** What is held, or has just been put down, over the picture: it follows the hand by a transform alone, so that nothing is painted anew beneath it. */
 import { createMemo, Show, type JSX } from 'solid-js';
-import type { Hand } from '../drag/index.ts';
+import type { Hand, Held } from '../drag/index.ts';
 import { homeOf } from './held-scene.ts';
 import { rowTop, xOf, type Layout, type Scale } from './model/index.ts';
 
@@ -14,8 +14,9 @@ export const HeldGhost = (props: {
   readonly scale: Scale | null;
   readonly top: number;
 }): JSX.Element => {
+  const shown = (): Held | null => props.hand.held() ?? props.hand.landing();
   const home = createMemo(() => {
-    const held = props.hand.held();
+    const held = shown();
     return held && homeOf(props.layout, held.piece, held.step);
   });
   /** The row it is held over: its own, or the first of another form's lane. */
@@ -27,7 +28,7 @@ export const HeldGhost = (props: {
   });
   const place = (): JSX.CSSProperties | null => {
     const { scale } = props;
-    const held = props.hand.held();
+    const held = shown();
     const over = row();
     if (!scale || !held || !over) return null;
     const y = rowTop(over.box, over.row) - props.top - OVER_PX;

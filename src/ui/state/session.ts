@@ -100,7 +100,8 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
   const [now, setNow] = createSignal<Minute>(Math.floor(clockMs() / 60_000));
   const [isExample, setIsExample] = createSignal(false);
   const shop = createMemo(() => history()?.present.value ?? null);
-  const clock = createMemo(() => makeZoneClock(shop()?.zone ?? 'UTC'));
+  const zone = createMemo(() => shop()?.zone ?? 'UTC');
+  const clock = createMemo(() => makeZoneClock(zone()));
 
   const ticking = setInterval(() => setNow(Math.floor(clockMs() / 60_000)), 1000);
   let saving: ReturnType<typeof setTimeout> | undefined;
