@@ -49,8 +49,8 @@ export class PriceBound {
     level: number,
     until: Time,
   ) {
-    const { startsOfChoice, wakesOfLiteral } = reachOfChoices(model);
-    const times = (this.times = new Earliest(model, parts, usesOf(model), wakesOfLiteral));
+    const { startsOfChoice, wakes } = reachOfChoices(model);
+    const times = (this.times = new Earliest(model, parts, usesOf(model), wakes));
     const from = model.starts.reduce((first, { earliest }) => Math.min(first, earliest), until);
     const width = Math.max(1, Math.ceil((until - from) / CLASSES));
     const scarcity = scarcityOf(model, times);

@@ -11,10 +11,11 @@
  * Deville 1998 (what all answers have in common).
  */
 import { byStart } from './by-start.ts';
+import { valuesBy } from './lists-by.ts';
 import { firstReaching } from './maps.ts';
 import { NEVER, type Lag, type Literal, type Model, type Opening, type Time } from './model.ts';
 import type { Part } from './parts.ts';
-import { waysOf, type Wake, type Way } from './questions.ts';
+import { waysOf, type Wakes, type Way } from './questions.ts';
 import type { Use } from './uses.ts';
 
 const NONE: readonly number[] = [];
@@ -37,9 +38,8 @@ export class Earliest {
   private readonly held: readonly Use[][];
   /** The questions about each start. */
   private readonly ways: readonly (readonly (readonly Way[])[])[];
-  /** Starts with a way under a condition that the literal is part of. */
-  private readonly startsOfRest: readonly (readonly number[])[];
-  private readonly clausesOfLiteral: readonly (readonly number[])[];
+  /** The clauses that a literal is in. */
+  private readonly clausesOf: ReturnType<typeof valuesBy>;
   /** The literal of each clause that was last seen true: to be looked at first. */
   private readonly satisfiedBy: Int32Array;
   private readonly aloneLeast: Int32Array;
@@ -53,7 +53,7 @@ export class Earliest {
     private readonly model: Model,
     private readonly parts: readonly Part[],
     uses: readonly Use[],
-    private readonly wakesOfLiteral: readonly (readonly Wake[])[],
+    private readonly wakes: Wakes,
   ) {
     const S = model.starts.length;
     this.least = Int32Array.from(model.starts, (start) => start.earliest);
@@ -73,25 +73,13 @@ export class Earliest {
     this.own = byStart(S, uses.filter(isOwn), ({ task }) => task.from);
     this.held = byStart(S, held, ({ task }) => task.from);
     for (const use of held) this.held[use.task.to].push(use);
-    const clausesOf: (number[] | undefined)[] = Array.from({ length: 2 * model.choices.length });
-    model.clauses.forEach(({ literals }, k) => {
-      for (const literal of literals) (clausesOf[literal] ??= []).push(k);
-    });
-    this.clausesOfLiteral = clausesOf.map((list) => list ?? NONE);
+    this.clausesOf = valuesBy(2 * model.choices.length, (note) =>
+      model.clauses.forEach(({ literals }, k) => {
+        for (const literal of literals) note(literal, k);
+      }),
+    );
     this.satisfiedBy = Int32Array.from(model.clauses, ({ literals }) => literals[0] ?? 0);
     this.ways = waysOf(model, uses);
-    const startsOfRest: (number[] | undefined)[] = Array.from({ length: 2 * model.choices.length });
-    const note = (when: readonly Literal[] | undefined, own: Literal, s: number): void => {
-      for (const literal of when ?? NONE) if (literal !== own) (startsOfRest[literal] ??= []).push(s);
-    };
-    this.ways.forEach((questions, s) => {
-      for (const { literal, openings, uses: tasks, lags } of questions.flat()) {
-        for (const { when } of openings) note(when, literal, s);
-        for (const { task } of tasks) note(task.when, literal, s);
-        for (const { when } of lags) note(when, literal, s);
-      }
-    });
-    this.startsOfRest = startsOfRest.map((list) => list ?? NONE);
     this.isHopeless = !this.settleAlone();
     this.trail.length = 0;
     this.aloneLeast = this.least.slice();
@@ -171,6 +159,16 @@ export class Earliest {
     return true;
   }
 
+  /** Whether a condition holds, or lacks only one literal that is open: then its rule bears on that answer to a question. */
+  private bindsOrAnswers(when: readonly Literal[]): boolean {
+    let open = 0;
+    for (const literal of when) {
+      const value = this.truth[literal >> 1];
+      if (value < 0 ? ++open > 1 : value !== 1 - (literal & 1)) return false;
+    }
+    return true;
+  }
+
   /** Whether a condition holds, one of its literals taken as true. */
   private holdsBut(when: readonly Literal[] | undefined, but: Literal): boolean {
     for (const literal of when ?? NONE)
@@ -200,10 +198,12 @@ export class Earliest {
     if (this.isFalse(literal)) return false;
     this.trail.push(~(literal >> 1), -1);
     this.truth[literal >> 1] = 1 - (literal & 1);
-    for (const [when, starts] of this.wakesOfLiteral[literal])
-      if (this.holds(when)) for (const s of starts) this.enqueue(s);
-    for (const s of this.startsOfRest[literal]) this.enqueue(s);
-    for (const k of this.clausesOfLiteral[literal ^ 1]) {
+    const { begin, conditions, woken } = this.wakes;
+    for (let i = begin[literal]; i < begin[literal + 1]; i++)
+      if (this.bindsOrAnswers(conditions[i])) this.enqueue(woken[i]);
+    const [clauses, clausesBegin] = this.clausesOf;
+    for (let i = clausesBegin[literal ^ 1]; i < clausesBegin[(literal ^ 1) + 1]; i++) {
+      const k = clauses[i];
       if (this.isTrue(this.satisfiedBy[k])) continue;
       let open = -1;
       let more = false;

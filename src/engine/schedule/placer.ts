@@ -39,8 +39,8 @@ export class Placer {
     const partOf = partOfStarts(parts, model.starts.length);
     this.usesOfPart = parts.map(() => []);
     for (const use of uses) this.usesOfPart[partOf[use.task.from]].push(use);
-    const { startsOfChoice, wakesOfLiteral } = reachOfChoices(model);
-    this.times = new Earliest(model, parts, uses, wakesOfLiteral);
+    const { startsOfChoice, wakes } = reachOfChoices(model);
+    this.times = new Earliest(model, parts, uses, wakes);
     this.latest = new Latest(model, uses, (when) => this.times.holds(when));
     const { least, truth } = this.times;
     this.tally = new Tally(model, parts, least, truth);

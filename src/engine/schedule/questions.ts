@@ -1,4 +1,5 @@
 /** What there is to decide in a part besides times, and what each answer bears on. */
+import { valuesBy } from './lists-by.ts';
 import type { Lag, Literal, Model, Opening, Task } from './model.ts';
 import type { Part } from './parts.ts';
 import type { Use } from './uses.ts';
@@ -19,8 +20,12 @@ export interface Way {
   readonly lags: readonly Lag[];
 }
 
-/** A condition that may come to hold, with the starts to look at then. */
-export type Wake = readonly [when: readonly Literal[], starts: readonly number[]];
+/** For each literal the conditions that it is part of, one after the other from `begin[literal]` on, and the start to look at when one comes to hold. */
+export interface Wakes {
+  readonly begin: Int32Array;
+  readonly conditions: readonly (readonly Literal[])[];
+  readonly woken: Int32Array;
+}
 
 const NONE: readonly never[] = [];
 const NO_START = -1;
@@ -109,17 +114,19 @@ function isFollowed(literals: readonly Literal[]): boolean {
 /** For each choice the starts that it bears on; for each literal the rules that it may make bind. */
 export function reachOfChoices(model: Model): {
   readonly startsOfChoice: readonly (readonly number[])[];
-  readonly wakesOfLiteral: readonly (readonly Wake[])[];
+  readonly wakes: Wakes;
 } {
   const starts: number[][] = Array.from({ length: model.choices.length }, () => []);
-  const wakes: (Wake[] | undefined)[] = Array.from({ length: 2 * model.choices.length });
-  const alone = model.starts.map((_, s): readonly number[] => [s]);
-  const note = (when: readonly Literal[] | undefined, from: number, to: number, woken: number): void => {
-    for (const literal of when ?? NONE) {
+  const conditions: (readonly Literal[])[] = [];
+  const woken: number[] = [];
+  const note = (when: readonly Literal[] | undefined, from: number, to: number, start: number): void => {
+    if (when === undefined || when.length === 0) return;
+    conditions.push(when);
+    woken.push(start);
+    for (const literal of when) {
       const known = starts[literal >> 1];
       if (!known.includes(from)) known.push(from);
-      if (!known.includes(to)) known.push(to);
-      (wakes[literal] ??= []).push([when!, alone[woken]]);
+      if (from !== to && !known.includes(to)) known.push(to);
     }
   };
   for (const { from, to, kind, when } of model.lags) note(when, from, to, kind === 'least' ? from : to);
@@ -130,5 +137,17 @@ export function reachOfChoices(model: Model): {
     one.forEach(uses);
     other.forEach(uses);
   }
-  return { startsOfChoice: starts, wakesOfLiteral: wakes.map((list) => list ?? NONE) };
+  const [list, begin] = valuesBy(2 * model.choices.length, (noteOf) =>
+    conditions.forEach((when, k) => {
+      for (const literal of when) noteOf(literal, k);
+    }),
+  );
+  return {
+    startsOfChoice: starts,
+    wakes: {
+      begin,
+      conditions: Array.from(list, (k) => conditions[k]),
+      woken: list.map((k) => woken[k]),
+    },
+  };
 }

@@ -1,9 +1,12 @@
 import { expect, test } from 'vitest';
 import { Chance } from '../../../src/engine/schedule/chance.ts';
+import { Earliest } from '../../../src/engine/schedule/earliest.ts';
 import { constantLag, no, yes } from '../../../src/engine/schedule/index.ts';
 import type { Model } from '../../../src/engine/schedule/index.ts';
 import { partsOf } from '../../../src/engine/schedule/parts.ts';
 import { Placer } from '../../../src/engine/schedule/placer.ts';
+import { reachOfChoices } from '../../../src/engine/schedule/questions.ts';
+import { usesOf } from '../../../src/engine/schedule/uses.ts';
 import { randomFrom } from './tiny-models.ts';
 
 const HORIZON = 60;
@@ -68,4 +71,36 @@ test('before it is said who does a step, it and what follows are as early as wit
     if (next > first + Math.min(...people.map(({ minutes }) => minutes))) told++;
   }
   expect(told).toBeGreaterThan(50);
+});
+
+test('once the room is said in which people come at other hours, a step is as early as whoever comes there first', () => {
+  for (let seed = 1; seed <= 100; seed++) {
+    const random = randomFrom(seed);
+    const rooms = 2;
+    const people = 2 + random(2);
+    const comes = Array.from({ length: rooms }, () => Array.from({ length: people }, () => random(HORIZON)));
+    const by = (k: number): number => yes(rooms + k);
+    const model: Model = {
+      ...stepOf([]),
+      choices: [...comes.map((_, room) => `room ${room}`), ...comes[0].map((_, k) => `by ${k}`)],
+      openings: comes.flatMap((hours, room) =>
+        hours.map((from, k) => ({
+          start: 0,
+          allowed: Int32Array.of(from, HORIZON + 1),
+          when: [yes(room), by(k)],
+        })),
+      ),
+      clauses: [
+        { literals: [yes(0), yes(1)] },
+        { literals: [no(0), no(1)] },
+        { literals: comes[0].map((_, k) => by(k)) },
+      ],
+    };
+    const times = new Earliest(model, partsOf(model), usesOf(model), reachOfChoices(model).wakes);
+    const part = partsOf(model).findIndex(({ starts }) => starts.includes(0));
+    expect(times.begin(part) && times.least[0], `seed ${seed}`).toBe(0);
+    const room = random(rooms);
+    expect(times.assign(yes(room)) && times.propagate(), `seed ${seed}`).toBe(true);
+    expect(times.least[0], `seed ${seed}`).toBe(Math.min(...comes[room]));
+  }
 });
