@@ -2,8 +2,9 @@
  * The solver's two sides together: a plan is built and bettered part by part, which is quick and takes big steps; then the exact search
  * takes it as its hint, betters it further and closes the bounds. Each has a share of the budget.
  */
+import type { ByParts } from './best-by-parts.ts';
 import { compare } from './compare-levels.ts';
-import { PartSearch, type ByParts } from './improve-by-parts.ts';
+import { PartSearch } from './improve-by-parts.ts';
 import type { LevelOutcome, Model, Outcome, SolveOptions } from './model.ts';
 import { PartBounds } from './part-bounds.ts';
 import { partsOf } from './parts.ts';

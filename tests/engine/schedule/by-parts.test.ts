@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { PartSearch, type Beside, type ByParts } from '../../../src/engine/schedule/improve-by-parts.ts';
+import type { ByParts } from '../../../src/engine/schedule/best-by-parts.ts';
+import { PartSearch, type Beside } from '../../../src/engine/schedule/improve-by-parts.ts';
 import { evaluate, solve, verify } from '../../../src/engine/schedule/index.ts';
 import type { Assignment, Cost, Level, Model } from '../../../src/engine/schedule/index.ts';
 import { partsOf } from '../../../src/engine/schedule/parts.ts';

@@ -1,0 +1,54 @@
+/** The best plan of a search by parts, and how it comes to lie in the placer again. */
+import { compare } from './compare-levels.ts';
+import type { Assignment } from './model.ts';
+import type { Part } from './parts.ts';
+import type { Placer } from './placer.ts';
+
+export interface ByParts {
+  readonly assignment: Assignment;
+  readonly values: readonly number[];
+}
+
+export class BestByParts {
+  found: ByParts | null = null;
+
+  constructor(
+    private readonly placer: Placer,
+    private readonly parts: readonly Part[],
+  ) {}
+
+  private get values(): Float64Array {
+    return this.placer.tally.values;
+  }
+
+  /** Keeps what is laid down. */
+  keep(): ByParts {
+    return (this.found = { assignment: this.placer.assignment(), values: [...this.values] });
+  }
+
+  /** Keeps what is laid down when it is better than the best; whether it was. */
+  keepIfBetter(): boolean {
+    const isBetter = this.found === null || compare(this.values, this.found.values) < 0;
+    if (isBetter) this.keep();
+    return isBetter;
+  }
+
+  /** Lays everything down as in the best plan, there being nothing. */
+  lay(): void {
+    const { starts, choices } = this.found!.assignment;
+    this.parts.forEach((each, part) =>
+      this.placer.restore({
+        part,
+        starts: Int32Array.from(each.starts, (s) => starts[s]),
+        choices: Int8Array.from(each.choices, (c) => (choices[c] ? 1 : 0)),
+      }),
+    );
+  }
+
+  /** Takes everything up and lays it down as in the best plan. */
+  goBack(): void {
+    if (compare(this.values, this.found!.values) === 0) return;
+    this.parts.forEach((_, part) => this.placer.remove(part));
+    this.lay();
+  }
+}
