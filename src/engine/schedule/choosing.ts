@@ -19,6 +19,8 @@ export interface PlaceWishes {
   readonly isStrict?: boolean;
   /** In [0, 1): the share of decisions that take the second best option. */
   readonly daring?: number;
+  /** Whether the part may cost so much at least, level by level: as soon as not, it is given up. */
+  readonly mayCost?: (least: Float64Array) => boolean;
   /** In the end each start moves as late as it can at the same cost. */
   readonly isLate?: boolean;
 }
@@ -37,6 +39,7 @@ interface Turned extends Question {
 export class Choosing {
   private readonly questionsOfPart: readonly (readonly Turned[])[];
   private readonly score: Float64Array;
+  private readonly leastCost: Float64Array;
   private failures = 0;
 
   /** @param layDown what is done when all choices of a part are made; false when it does not fit */
@@ -64,6 +67,7 @@ export class Choosing {
       })),
     );
     this.score = new Float64Array(model.levels.length + 1);
+    this.leastCost = new Float64Array(model.levels.length);
   }
 
   /** Makes the open choices of a part and lays it down. False when no way was found. */
@@ -75,6 +79,10 @@ export class Choosing {
   /** Answers the open questions of a part, earliest first. */
   private decide(part: number, wishes: PlaceWishes): boolean {
     const { times } = this;
+    if (this.isTooDear(part, wishes)) {
+      this.failures = -1;
+      return false;
+    }
     const question = this.nextQuestion(part);
     if (question === null) return this.layDown(part);
     const mark = times.mark();
@@ -90,6 +98,13 @@ export class Choosing {
       if (--this.failures < 0) return false;
     }
     return false;
+  }
+
+  private isTooDear(part: number, { mayCost }: PlaceWishes): boolean {
+    if (mayCost === undefined) return false;
+    this.times.work++;
+    this.tally.atLeast(part, this.leastCost);
+    return !mayCost(this.leastCost);
   }
 
   /** The answers to a question, the best first; null when one was found that costs nothing, and has been given. */

@@ -187,28 +187,48 @@ export class PartSearch {
     best.keep();
   }
 
-  /** Takes a move's parts up and lays them down anew; what is worse is undone. True when it is better than the best. */
+  /** Takes a move's parts up and lays them down anew; what is worse is undone, as soon as it must become so. True when it is better than the best. */
   private again({ order, wishes }: PartMove): boolean {
     const { placer } = this;
     const before = this.values.slice();
     const old: Placement[] = order.map((p) => placer.remove(p));
+    // What those cost at least that are not laid down yet.
+    const rest = new Float64Array(before.length);
+    for (const p of order) addTo(rest, placer.costsAlone[p], 1);
+    const atLeast = new Float64Array(before.length);
+    const mayCost = (least: Float64Array): boolean => {
+      atLeast.set(this.values);
+      addTo(atLeast, rest, 1);
+      addTo(atLeast, least, 1);
+      return this.isKept(atLeast, before);
+    };
     let placed = 0;
-    while (placed < order.length && this.place(order[placed], wishes)) placed++;
-    const isKept =
-      placed === order.length &&
-      (compare(this.values.subarray(0, this.counted), before) <= 0 || this.isBearable());
-    if (isKept) return compare(this.values, this.best.found!.values) < 0;
+    const isPlaced = (p: number): boolean => {
+      addTo(rest, placer.costsAlone[p], -1);
+      return this.place(p, { ...wishes, mayCost });
+    };
+    while (placed < order.length && isPlaced(order[placed])) placed++;
+    if (placed === order.length && this.isKept(this.values, before))
+      return compare(this.values, this.best.found!.values) < 0;
     for (const p of order.slice(0, placed)) placer.remove(p);
     for (const placement of old) placer.restore(placement);
     return false;
   }
 
-  private isBearable(): boolean {
-    const { values, bearable } = this;
+  /** Whether a move may lead from `before` to these values; if not, then to no higher ones. */
+  private isKept(values: Float64Array, before: Float64Array): boolean {
+    return compare(values.subarray(0, this.counted), before) <= 0 || this.isBearable(values);
+  }
+
+  private isBearable(values: Float64Array): boolean {
     const last = values.length - 1;
     return (
-      values[last] <= bearable &&
+      values[last] <= this.bearable &&
       this.best.found!.values.every((value, k) => k === last || values[k] <= value)
     );
   }
+}
+
+function addTo(sum: Float64Array, costs: Float64Array, sign: number): void {
+  for (let k = 0; k < sum.length; k++) sum[k] += sign * costs[k];
 }

@@ -24,6 +24,8 @@ const PUSHES = 200;
 
 export class Placer {
   readonly tally: Tally;
+  /** What each part costs at least, level by level, when it has everything for itself. */
+  readonly costsAlone: readonly Float64Array[];
   private readonly times: Earliest;
   private readonly choosing: Choosing;
   private readonly latest: Latest;
@@ -44,6 +46,12 @@ export class Placer {
     this.latest = new Latest(model, uses, (when) => this.times.holds(when));
     const { least, truth } = this.times;
     this.tally = new Tally(model, parts, least, truth);
+    // Nothing is laid down yet: each start is where its part alone has it.
+    this.costsAlone = parts.map((_, p) => {
+      const costs = new Float64Array(model.levels.length);
+      this.tally.atLeast(p, costs);
+      return costs;
+    });
     this.laid = new LaidDown(parts.length, least);
     const layDown = (part: number): boolean => this.layDown(part);
     this.choosing = new Choosing(model, parts, this.times, this.tally, startsOfChoice, chance, layDown);

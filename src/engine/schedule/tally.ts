@@ -116,14 +116,19 @@ export class Tally {
   }
 
   private addPlain(part: number, sign: number, into: Float64Array): void {
-    const { late, early, chosen } = this.terms[part];
+    this.addRising(part, sign, into);
+    for (const { level, start, at, weight } of this.terms[part].early) {
+      const under = at - this.least[start];
+      if (under > 0) into[level] += sign * weight * under;
+    }
+  }
+
+  /** What only becomes more while times rise and choices are made. */
+  private addRising(part: number, sign: number, into: Float64Array): void {
+    const { late, chosen } = this.terms[part];
     for (const { level, start, at, weight } of late) {
       const over = this.least[start] - at;
       if (over > 0) into[level] += sign * weight * over;
-    }
-    for (const { level, start, at, weight } of early) {
-      const under = at - this.least[start];
-      if (under > 0) into[level] += sign * weight * under;
     }
     for (const { level, when, weight } of chosen)
       if (this.truth[when >> 1] === 1 - (when & 1)) into[level] += sign * weight;
@@ -171,6 +176,12 @@ export class Tally {
       paid[k] = this.guess;
       into[level] += weight;
     }
+  }
+
+  /** What a part in the making costs at least, level by level, whatever is still open. */
+  atLeast(part: number, into: Float64Array): void {
+    into.fill(0);
+    this.addRising(part, 1, into);
   }
 
   /** The part's own share of a level: all but the buckets. */

@@ -1,0 +1,43 @@
+import { expect, test } from 'vitest';
+import { Chance } from '../../../src/engine/schedule/chance.ts';
+import type { Model } from '../../../src/engine/schedule/index.ts';
+import { partsOf } from '../../../src/engine/schedule/parts.ts';
+import { Placer } from '../../../src/engine/schedule/placer.ts';
+import { tinyModel } from './tiny-models.ts';
+import { workshop } from './workshop.ts';
+
+const models = (): Model[] => [
+  ...Array.from({ length: 200 }, (_, k) => tinyModel(k + 1)),
+  ...Array.from({ length: 10 }, (_, k) => workshop(10, k + 1)),
+];
+
+test('what a part in the making costs at least, it costs in the end', () => {
+  let told = 0;
+  for (const model of models()) {
+    const parts = partsOf(model);
+    const placer = new Placer(model, parts, new Chance(1));
+    parts.forEach((_, p) => {
+      const share = new Float64Array(model.levels.length);
+      const seen: Float64Array[] = [placer.costsAlone[p]];
+      if (!placer.place(p, { mayCost: (least) => seen.push(least.slice()) > 0 })) return;
+      placer.tally.share(p, share);
+      for (const least of seen) least.forEach((cost, k) => expect(cost).toBeLessThanOrEqual(share[k] + 1e-9));
+      told += seen.length;
+    });
+  }
+  expect(told).toBeGreaterThan(500);
+});
+
+test('a part that may not cost what it must is given up, and leaves nothing behind', () => {
+  const model = workshop(10, 3);
+  const parts = partsOf(model);
+  const plan = (isTried: boolean): unknown => {
+    const placer = new Placer(model, parts, new Chance(1));
+    parts.forEach((_, p) => {
+      if (isTried) expect(placer.place(p, { mayCost: () => false })).toBe(false);
+      expect(placer.place(p)).toBe(true);
+    });
+    return [placer.assignment(), [...placer.tally.values]];
+  };
+  expect(plan(true)).toEqual(plan(false));
+});
