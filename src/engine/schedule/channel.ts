@@ -132,7 +132,7 @@ export class Channel {
     return NEVER;
   }
 
-  /** The steps as pairs, for tests. */
+  /** What is left as pairs of a time and what holds from it on; the first holds before it too. */
   steps(): [Time, number][] {
     return Array.from({ length: this.count }, (_, k) => [this.time[k], this.left[k]]);
   }

@@ -1,6 +1,7 @@
 /**
  * The constructive and improving side for projects: list schedules, forward and backward in time, from priorities that are shaken within a window
- * of the schedule at hand. One takes a small part of a millisecond, where a dive of the exact search takes many; it proves nothing.
+ * of the schedule at hand. One takes a small part of a millisecond, where a dive of the exact search takes many; it proves nothing. In turn with
+ * them windows of the best schedule are solved anew (`window-search.ts`).
  *
  * Literature: Franck, Neumann, Schwindt 2001 (schedule generation under maximum lags), Valls, Ballestin, Quintanilla 2005 (justification: forward
  * and backward in turn), Dueck 1993 (what is a little worse than the best may be gone on from).
@@ -11,7 +12,8 @@ import { ListSchedule } from './list-schedule.ts';
 import { NEVER, type Assignment } from './model.ts';
 import { mirroredArcs, opposedArcs, raiseAlong, type Project } from './project.ts';
 import type { QuickSearch } from './quick-search.ts';
-import { Shares } from './shares.ts';
+import { WindowSearch } from './window-search.ts';
+import { Yields } from './yields.ts';
 
 /** Placements that take about as long as a step of the exact search. */
 const PLACEMENTS_PER_STEP = 2.5;
@@ -30,10 +32,13 @@ const MOST_FAILURES = 40;
 /** A shaken window is this share of the makespan, and up to so much more. */
 const NARROWEST = 0.05;
 const WIDER = 0.25;
+/** So much work is enough for some windows. */
+const LEAST_FOR_WINDOWS = 2000;
 
 export class ProjectSearch implements QuickSearch {
-  /** On projects the exact search is strong. */
-  readonly shares = new Shares(1 / 4, { quick: 1 / 32, exact: 1 / 4 });
+  readonly shares = new Yields();
+  /** How shaken lists, which are the quick ones here, and windows, each solved exactly, share the work. */
+  private readonly inside = new Yields();
   readonly leavesProof = false;
   /** Each start's least and greatest time by the lags alone. */
   private readonly heads: Int32Array;
@@ -53,6 +58,7 @@ export class ProjectSearch implements QuickSearch {
   /** Do the components go as one? */
   private isContracted = false;
   private readonly chance: Chance;
+  private readonly windows: WindowSearch;
   private best: Int32Array | null = null;
   private current: Int32Array | null = null;
   makespan = Infinity;
@@ -64,6 +70,7 @@ export class ProjectSearch implements QuickSearch {
   ) {
     const { n, arcs, end, earliest, latest } = project;
     this.chance = new Chance(seed);
+    this.windows = new WindowSearch(project, this.chance);
     this.key = new Float64Array(n);
     this.greatest = new Int32Array(n);
     this.first = new Float64Array(n);
@@ -90,7 +97,7 @@ export class ProjectSearch implements QuickSearch {
   }
 
   get work(): number {
-    return (this.forward.work + this.backward.work) / PLACEMENTS_PER_STEP;
+    return (this.forward.work + this.backward.work) / PLACEMENTS_PER_STEP + this.windows.work;
   }
 
   assignment(): Assignment | null {
@@ -102,9 +109,26 @@ export class ProjectSearch implements QuickSearch {
   }
 
   run(work: number, goal: number, stop: () => boolean): void {
+    const least = Math.max(goal, this.heads[this.project.end]);
+    const { windows, inside } = this;
+    if (this.best === null) return;
+    const first = this.work;
+    const gapOf = (): number => this.makespan - least;
+    const gap = gapOf();
+    const forLists = work - first < LEAST_FOR_WINDOWS ? work - first : inside.ofQuick(work - first);
+    this.shake(first + forLists, least, stop);
+    const between = gapOf();
+    const left = work - this.work;
+    if (left < LEAST_FOR_WINDOWS) return;
+    inside.quickClosed(gap, between);
+    this.take(this.justified(windows.run(this.best, windows.work + left, least, stop)));
+    inside.exactClosed(between, gapOf());
+  }
+
+  /** Shaken lists. */
+  private shake(work: number, least: number, stop: () => boolean): void {
     const { key, chance } = this;
     const { n, end } = this.project;
-    const least = Math.max(goal, this.heads[end]);
     let polled = this.work;
     let failures = 0;
     while (this.current !== null && this.work < work && this.makespan > least) {

@@ -4,10 +4,18 @@ import { machineProblem } from './machine-problem.ts';
 import type { Assignment, Model } from './model.ts';
 import { ProjectSearch } from './project-search.ts';
 import { asProject } from './project.ts';
-import type { Shares } from './shares.ts';
+
+/** How the quick and the exact search share the work. */
+export interface Sharing {
+  /** The quick search's part of some work. */
+  ofQuick(work: number): number;
+  /** The gap between value and bound, before and after a search's turn. */
+  quickClosed(before: number, after: number): void;
+  exactClosed(before: number, after: number): void;
+}
 
 export interface QuickSearch {
-  readonly shares: Shares;
+  readonly shares: Sharing;
   /** It finds nearly all there is to find: the exact search then raises the bound and seeks the proof, no better schedules. */
   readonly leavesProof: boolean;
   /** Work done so far, in steps about as long as those of the exact search. */

@@ -1,9 +1,11 @@
 /** How the quick and the exact search share the work: more goes to the one that has found more of late. */
 
+import type { Sharing } from './quick-search.ts';
+
 /** Closing so much of the gap counts as luck of the exact search. */
 const LUCKY_SHARE = 1 / 4;
 
-export class Shares {
+export class Shares implements Sharing {
   private exact = 1;
 
   /**
@@ -15,16 +17,14 @@ export class Shares {
     private readonly least: { readonly quick: number; readonly exact: number },
   ) {}
 
-  /** The quick search's part of some work. */
   ofQuick(work: number): number {
     return work * (this.quick / (this.quick + this.exact));
   }
 
-  quickFound(isBetter: boolean): void {
-    this.quick = isBetter ? 1 : Math.max(this.least.quick, this.quick / 2);
+  quickClosed(before: number, after: number): void {
+    this.quick = after < before ? 1 : Math.max(this.least.quick, this.quick / 2);
   }
 
-  /** The gap between value and bound, before and after the exact search's turn. */
   exactClosed(before: number, after: number): void {
     const isLucky = after < before * (1 - LUCKY_SHARE);
     this.exact = isLucky ? 1 : Math.max(this.least.exact, this.exact / 2);

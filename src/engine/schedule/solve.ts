@@ -240,7 +240,7 @@ class Solver implements Payer {
     const { standing } = this;
     const count = this.model.levels.length;
     for (
-      let slice = Math.max(20_000, 4 * this.work);
+      let slice = Math.max(20_000, (this.quick === null ? 4 : 2) * this.work);
       !this.exhausted;
       slice *= this.quick === null ? 2 : 1.5
     ) {
@@ -262,15 +262,17 @@ class Solver implements Payer {
     const { shares } = quick;
     const { standing } = this;
     const limit = shares.ofQuick(Math.min(this.budget - this.work, work));
+    const gapOf = (): number => standing.values[0] - standing.bounds[0];
+    const before = gapOf();
     if (this.endAt(standing.values[0]) < quick.makespan) quick.join(standing.best!);
     quick.run(quick.work + limit, this.goal(), this.stop);
     const isBetter = this.keepOfQuick(quick);
     if (isBetter) this.search.follow(standing.best!);
-    shares.quickFound(isBetter);
+    const between = gapOf();
+    shares.quickClosed(before, between);
 
-    const gap = standing.values[0] - standing.bounds[0];
     const end = this.work + work - limit;
     this.level.turn(end, quick.leavesProof ? RAISE_SHARE : LEAST_RAISE_SHARE, quick.leavesProof);
-    shares.exactClosed(gap, standing.values[0] - standing.bounds[0]);
+    shares.exactClosed(between, gapOf());
   }
 }

@@ -9,11 +9,11 @@ test('two searches that do equally well share equally', () => {
 
 test('what finds nothing gets less and less, but never nothing; one find brings it back', () => {
   const shares = fresh();
-  shares.quickFound(false);
+  shares.quickClosed(100, 100);
   expect(shares.ofQuick(900)).toBe(300);
-  for (let k = 0; k < 10; k++) shares.quickFound(false);
+  for (let k = 0; k < 10; k++) shares.quickClosed(100, 100);
   expect(shares.ofQuick(900)).toBe(100);
-  shares.quickFound(true);
+  shares.quickClosed(100, 99);
   expect(shares.ofQuick(900)).toBe(450);
 });
 

@@ -1,0 +1,184 @@
+/**
+ * Windows of a project's schedule, each solved anew: the activities in it are free, those before stay where they are, and those after are all earlier
+ * by the same time. That is a small problem of its own, so that hundreds can be asked where the whole one allows a handful. Now and then what
+ * comes after stays too: another schedule of the same length may give way where this one does not.
+ *
+ * Literature: Palpant, Artigues, Michelon 2004 (parts of a schedule solved exactly).
+ */
+import type { Chance } from './chance.ts';
+import { Channel } from './channel.ts';
+import { Kernel } from './kernel.ts';
+import { constantLag } from './maps.ts';
+import type { Lag, Model, Resource, Task } from './model.ts';
+import { opposedArcs, type Arcs, type Project } from './project.ts';
+import { Search } from './search.ts';
+
+/** A window has so many activities, and up to so many more; the latter grows by a step with every round of windows that led to nothing shorter. */
+const SMALLEST = 14;
+const WIDER = 14;
+const WIDER_STEP = 4;
+/** More than so many free activities are too many. */
+const MOST_FREE = 60;
+/** The share of windows after which all stays. */
+const PLATEAU = 0.5;
+/** Most windows are asked to be shorter by one, some by up to so many. */
+const LONGEST_SHIFT = 3;
+const LONG = 0.3;
+/** Conflicts after which a window is given up: in a dive, then by activity. */
+const DIVE_CONFLICTS = 15;
+const CONFLICTS = 60;
+/** What it takes to set up a window, in steps for each activity of the project and for each free one. */
+const STEPS_EACH = 2;
+const STEPS_FREE = 20;
+
+const BEFORE = 0;
+const FREE = 1;
+const AFTER = 2;
+
+export class WindowSearch {
+  work = 0;
+  private readonly opposed: Arcs;
+  private readonly channels: readonly Channel[];
+  /** BEFORE, FREE or AFTER, an activity. */
+  private readonly where: Int8Array;
+  /** Where what is not free lies. */
+  private readonly fixed: Int32Array;
+  private wider = WIDER;
+
+  constructor(
+    private readonly project: Project,
+    private readonly chance: Chance,
+  ) {
+    const { n, arcs, capacity } = project;
+    this.opposed = opposedArcs(n, arcs);
+    this.channels = capacity.map((each) => new Channel(each));
+    this.where = new Int8Array(n);
+    this.fixed = new Int32Array(n);
+  }
+
+  /**
+   * Goes on from a schedule until all work comes to `work`, the end is at most `goal`, or it is told to stop.
+   * @returns the last schedule; it is no longer than the first
+   */
+  run(from: Int32Array, work: number, goal: number, stop: () => boolean): Int32Array {
+    const { chance } = this;
+    const { n, end } = this.project;
+    let best = from;
+    for (let failures = 0; this.work < work && best[end] > goal && !stop(); failures++) {
+      const size = Math.min(n, SMALLEST + chance.below(this.wider));
+      const isLong = chance.next() < LONG;
+      const shift = chance.next() < PLATEAU ? 0 : 1 + (isLong ? chance.below(LONGEST_SHIFT) : 0);
+      const found = this.solved(best, chance.below(n - size + 1), size, shift);
+      if (found === null) {
+        if (failures > n) {
+          this.wider += WIDER_STEP;
+          failures = 0;
+        }
+        continue;
+      }
+      if (found[end] < best[end]) {
+        this.wider = WIDER;
+        failures = 0;
+      }
+      best = found;
+    }
+    return best;
+  }
+
+  /** The schedule with a window of `size` activities, from the one on that begins as number `at`, solved anew; null when that was not found. */
+  private solved(starts: Int32Array, at: number, size: number, shift: number): Int32Array | null {
+    this.work += STEPS_EACH * this.project.n;
+    if (!this.split(starts, at, size, shift)) return null;
+    const free = [...this.where.keys()].filter((i) => this.where[i] === FREE);
+    this.work += STEPS_FREE * free.length;
+    const model = free.length <= MOST_FREE ? this.modelOf(free) : null;
+    const kernel = model && new Kernel(model);
+    if (kernel === null || !kernel.sound) return null;
+    const search = new Search(kernel, 1 + this.chance.below(1 << 20), () => false);
+    search.decideStarts(!kernel.isSettledByOrders && kernel.orders.count < kernel.startCount);
+    let verdict = search.run([], [], { work: Infinity, conflicts: DIVE_CONFLICTS });
+    search.dive = false;
+    if (verdict === 'limit') verdict = search.run([], [], { work: Infinity, conflicts: CONFLICTS });
+    this.work += kernel.trail.work;
+    if (verdict !== 'solution') return null;
+    const found = this.fixed.slice();
+    free.forEach((i, k) => (found[i] = kernel.trail.bound[2 * k]));
+    return found;
+  }
+
+  /** Says what is free and where all else lies, so that nothing fixed contradicts anything fixed; false when the end itself cannot be earlier. */
+  private split(starts: Int32Array, at: number, size: number, shift: number): boolean {
+    const { where, fixed } = this;
+    const { n, arcs, earliest, end, length, useStart } = this.project;
+    const order = [...starts.keys()].sort((a, b) => starts[a] - starts[b] || a - b);
+    order.forEach((i, k) => (where[i] = k < at ? BEFORE : k < at + size ? FREE : AFTER));
+    where[end] = AFTER;
+    let firstAfter = Infinity;
+    for (let i = 0; i < n; i++) {
+      fixed[i] = starts[i] - (where[i] === AFTER ? shift : 0);
+      if (where[i] === AFTER && fixed[i] < earliest[i]) where[i] = FREE;
+      if (where[i] === AFTER && useStart[i + 1] > useStart[i]) firstAfter = Math.min(firstAfter, fixed[i]);
+    }
+    if (where[end] === FREE) return false;
+    for (let i = 0; i < n; i++) {
+      if (where[i] !== BEFORE) continue;
+      if (useStart[i + 1] > useStart[i] && starts[i] + length[i] > firstAfter) where[i] = FREE;
+      for (let k = arcs.start[i]; k < arcs.start[i + 1]; k++) {
+        const j = arcs.to[k];
+        if (where[j] !== AFTER || fixed[j] >= starts[i] + arcs.gap[k]) continue;
+        where[i] = FREE;
+        if (j !== end) where[j] = FREE;
+      }
+    }
+    return true;
+  }
+
+  /** The problem of the free activities among the fixed ones; null when it is seen to have no solution. */
+  private modelOf(free: readonly number[]): Model | null {
+    const { where, fixed, opposed, channels } = this;
+    const { n, arcs, earliest, latest, length, useStart, useOf, useAmount, capacity } = this.project;
+    const numberOf = new Map(free.map((i, k) => [i, k]));
+    const lags: Lag[] = [];
+    const starts = free.map((i, from) => {
+      let [least, greatest] = [earliest[i], latest[i]];
+      for (let k = opposed.start[i]; k < opposed.start[i + 1]; k++) {
+        const j = opposed.to[k];
+        if (where[j] !== FREE) least = Math.max(least, fixed[j] + opposed.gap[k]);
+      }
+      for (let k = arcs.start[i]; k < arcs.start[i + 1]; k++) {
+        const to = numberOf.get(arcs.to[k]);
+        if (to === undefined) greatest = Math.min(greatest, fixed[arcs.to[k]] - arcs.gap[k]);
+        else lags.push({ from, to, kind: 'least', map: constantLag(arcs.gap[k]) });
+      }
+      return { name: '', earliest: least, latest: greatest };
+    });
+    if (starts.some((start) => start.earliest > start.latest)) return null;
+    const tasks = capacity.map((): Task[] => []);
+    for (const channel of channels) channel.clear();
+    for (let i = 0; i < n; i++)
+      for (let u = useStart[i]; u < useStart[i + 1]; u++) {
+        if (where[i] !== FREE) channels[useOf[u]].take(fixed[i], fixed[i] + length[i], useAmount[u]);
+        else {
+          const k = numberOf.get(i)!;
+          tasks[useOf[u]].push({ from: k, to: k, until: constantLag(length[i]), amount: useAmount[u] });
+        }
+      }
+    const resources = channels.map((channel, r): Resource => ({
+      name: '',
+      capacity: Int32Array.from(channel.steps().flat()),
+      tasks: tasks[r],
+    }));
+    if (resources.some((each) => each.capacity.some((left, k) => (k & 1) === 1 && left < 0))) return null;
+    return {
+      starts,
+      choices: [],
+      lags,
+      openings: [],
+      clauses: [],
+      resources: resources.filter((each) => each.tasks.length > 0),
+      exclusions: [],
+      levels: [],
+      reasons: 0,
+    };
+  }
+}
