@@ -40,7 +40,7 @@ export function checkPlan(shop: Shop, plan: Plan): readonly Broken[] {
     ...order(evidence),
     ...hours(evidence),
     ...hands(evidence),
-    ...bubbles(evidence),
+    ...bubbles(evidence, curing),
     ...window(evidence, curing),
     ...cure(evidence, curing),
     ...workingTime(evidence, curing),

@@ -53,6 +53,8 @@ export interface PieceCase {
   /** All steps that the plan lists for it, in the plan's order. */
   readonly steps: readonly Timed[];
   readonly byId: ReadonlyMap<string, Timed>;
+  /** Names of the steps that the record has started or passed over, whether the plan lists them or not. */
+  readonly past: ReadonlySet<string>;
   readonly boxStays: readonly BoxStay[];
 }
 
@@ -72,6 +74,10 @@ export const nameOf = (timed: Timed): string => `${timed.step.piece} ${timed.ste
 
 /** True when both moments are facts: what lies between two facts of the past is not judged. */
 export const isPast = (one: Timed, other: Timed = one): boolean => one.started && other.started;
+
+/** True for a bubble pass not made yet over a layer that is poured: whether there is still time for it, its own rule says. */
+export const isPassAfterFact = ({ past }: PieceCase, { id, kind, application }: ExpectedStep): boolean =>
+  kind === 'bubbles' && application !== undefined && past.has(application.apply) && !past.has(id);
 
 /** A broken rule about one step. */
 export const brokenAt = (rule: string, timed: Timed, text: string): Broken => ({
@@ -113,6 +119,7 @@ function pieceCase(shop: Shop, plan: Plan, piece: Piece, recipe: Recipe, span: S
     expected,
     steps,
     byId,
+    past: new Set(past.keys()),
     boxStays: box ? boxStays(box, applications, byId, span) : [],
   };
 }

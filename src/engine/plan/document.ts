@@ -84,7 +84,7 @@ export const planPiece = v.strictObject({
 });
 
 export const planLevel = v.strictObject({
-  name: v.picklist(['tardiness', 'windows', 'visits', 'early', 'moved', 'promise']),
+  name: v.picklist(['passes', 'tardiness', 'windows', 'visits', 'early', 'moved', 'promise']),
   value: v.number(),
   bound: v.number(),
   proven: v.boolean(),

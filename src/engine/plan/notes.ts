@@ -1,4 +1,4 @@
-/** Remarks that belong to a plan: cure that stands still in the cold, pins that time has passed. */
+/** Remarks that belong to a plan: cure that stands still in the cold, bubble passes that were missed, pins that time has passed. */
 import { stalls } from '../cure/index.ts';
 import { applicationWords, placedCures, stepWords } from '../routing/index.ts';
 import type { Ground } from '../routing/index.ts';
@@ -41,6 +41,28 @@ export function stallNotes(ground: Ground, answer: Assignment, reading: PieceRea
           `${placed.standing.room.name}, first from ${formatMoment(ground.clock, cold[0])}`,
       },
     ];
+  });
+}
+
+/** Bubble passes that are left out, since their layer has set or sets before anyone is free; once a layer. */
+export function missedPassNotes(ground: Ground, answer: Assignment, reading: PieceReading): PlanNote[] {
+  const { route, times } = reading;
+  return route.blocks.flatMap((pour): PlanNote[] => {
+    const passes = route.blocks.filter((b) => b.block.pass?.after === pour.block.id);
+    const missed = passes.filter((b) => !times.has(b.block.id));
+    if (missed.length === 0) return [];
+    const layer = applicationWords(pour.block.application?.id ?? pour.block.id);
+    const placed = placedCures(ground, route, pour).find((p) => allHold(answer, p.when));
+    const sets = placed?.set().at(answer.starts[pour.start]) ?? ground.now;
+    const isOne = missed.length === 1;
+    const which =
+      passes.length === 1 ? 'the' : isOne ? 'a' : missed.length === passes.length ? 'the' : 'some';
+    const what = `${which} bubble ${isOne ? 'pass' : 'passes'} of ${layer}`;
+    const text =
+      sets <= ground.now
+        ? `${what} ${isOne ? 'was' : 'were'} not recorded, and ${layer} has set: there is nothing to do about it now`
+        : `nobody is free for ${what} before it sets ${formatMoment(ground.clock, sets)}: left out`;
+    return [{ kind: 'missed-pass', piece: route.itinerary.piece.id, step: missed[0].block.id, text }];
   });
 }
 

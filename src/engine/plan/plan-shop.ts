@@ -1,6 +1,6 @@
 /** Plans a shop: routes it, has it solved, and tells the answer in the shop's words. */
 import { solve } from '../schedule/index.ts';
-import type { Assignment, LevelOutcome, Outcome } from '../schedule/index.ts';
+import type { Assignment, LevelOutcome, Model, Outcome } from '../schedule/index.ts';
 import { LEVELS, LEVELS_REPLAN, routeShop } from '../routing/index.ts';
 import type { Ground, ModelBuilder, Option, PieceRoute } from '../routing/index.ts';
 import type { Shop } from '../shop/index.ts';
@@ -76,8 +76,11 @@ export function prepare(
 ): Prepared {
   const { builder, ground, pieces, passedPins } = routeShop(shop, { now, horizonMinutes });
   const aimed = aim?.(builder, ground, pieces);
+  // A wet layer waits for nobody: its passes come before any date.
+  const build = (levels: readonly string[]): Model =>
+    builder.build(builder.costsAt('passes') ? ['passes', ...levels] : levels);
   if (!standing || standing.steps.length === 0) {
-    const model = builder.build(aimed ?? LEVELS);
+    const model = build(aimed ?? LEVELS);
     return { ground, pieces, builder, passedPins, model, hint: undefined };
   }
   const plain = builder.build([]);
@@ -99,7 +102,7 @@ export function prepare(
       }
     }
   }
-  const model = builder.build(aimed ?? LEVELS_REPLAN);
+  const model = build(aimed ?? LEVELS_REPLAN);
   return { ground, pieces, builder, passedPins, model, hint: assignment };
 }
 
@@ -169,6 +172,8 @@ export function tellPlan(
   if (!answer) return { ...head, levels: [], steps: [], holds: [], pieces: [], notes: [], clash };
   const readings = pieces.map((route) => readPiece(answer, route));
   const units = dealUnits(readings);
+  const isTold = ({ piece, step }: { piece: string; step: string }): boolean =>
+    readings.some(({ route, times }) => route.itinerary.piece.id === piece && times.has(step));
   const told = readings.map((r) => tellPiece(ground, answer, r, units.get(r.route.itinerary.piece.id) ?? 1));
   const plan: Plan = {
     ...head,
@@ -190,7 +195,7 @@ export function tellPlan(
         lateMinutes: Math.max(0, ready - due),
       };
     }),
-    notes: [...passedPins.map(passedPinNote), ...told.flatMap(({ notes }) => notes)],
+    notes: [...passedPins.filter(isTold).map(passedPinNote), ...told.flatMap(({ notes }) => notes)],
     clash: [],
   };
   remember(shop, plan, prepared, answer);

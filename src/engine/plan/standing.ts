@@ -34,6 +34,8 @@ function readRoute(
     pick(known, crews, (crew) => crew.people.map((p) => p.id).join() === first?.people.join());
     if (first) known.starts[start] = toMinute(ground.clock, first.start);
   }
+  for (const { block, present } of route.blocks)
+    if (block.pass) for (const made of present) settle(known, made, steps.has(block.id));
   for (const [application, recoat] of route.recoat) {
     const mixed = steps.has(`${application}-mix`);
     if (mixed) settle(known, recoat, !steps.has(`${application}-scuff`));

@@ -6,7 +6,7 @@ import type { Ground, Option, PieceRoute, RoutedBlock } from '../routing/index.t
 import type { Assignment, Literal } from '../schedule/index.ts';
 import type { PlanHold, PlanNote, PlanStep } from './document.ts';
 import { holdsOf } from './holds.ts';
-import { stallNotes } from './notes.ts';
+import { missedPassNotes, stallNotes } from './notes.ts';
 import type { PieceReading } from './reading.ts';
 import { stepsOf } from './steps.ts';
 
@@ -62,7 +62,7 @@ export function tellPiece(
   const told = {
     steps: stepsOf(ground, answer, reading, () => unit),
     holds: holdsOf(ground, answer, reading, unit),
-    notes: stallNotes(ground, answer, reading),
+    notes: [...missedPassNotes(ground, answer, reading), ...stallNotes(ground, answer, reading)],
   };
   kept.set(blocks, { literals, key, told });
   return told;

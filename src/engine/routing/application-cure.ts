@@ -18,6 +18,8 @@ export interface PlacedCure {
   ageOf(name: MilestoneName): number;
   /** Block start -> minute of the milestone, plus `after`. */
   milestone(name: MilestoneName, after?: number): MonotoneMap;
+  /** Block start -> the minute from which the surface has set, plus `after`: tacky by its sheet, or found hard before. */
+  set(after?: number): MonotoneMap;
   /** Block start -> first minute at which the share `0..1` of the window's equivalent width has passed, plus `after`. */
   intoWindow(share: number, bound: 'reached' | 'within', after?: number): MonotoneMap;
   /**
@@ -80,6 +82,7 @@ export function placedCures(
       resin,
       ageOf,
       milestone: (name, after = 0) => map(ageOf(name), name === 'closes' ? 'within' : 'reached', after),
+      set: (after = 0) => map(Math.min(ageOf('opens'), ageOf('closes')), 'reached', after),
       intoWindow: (share, bound, after = 0) =>
         map(ageOf('opens') + share * Math.max(0, ageOf('closes') - ageOf('opens')), bound, after),
       outOfBoxUntil: (minutesOutside, after = 0) => {

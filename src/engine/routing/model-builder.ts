@@ -181,6 +181,11 @@ export class ModelBuilder {
     else this.levels.set(level, [cost]);
   }
 
+  /** Whether anything costs at this level. */
+  costsAt(level: string): boolean {
+    return this.levels.has(level);
+  }
+
   /** The finished model with its levels in the given order; things that nothing uses are left out. */
   build(levelNames: readonly string[]): Model {
     const resources: Resource[] = [...this.resources.values()].filter((r) => r.tasks.length > 0);

@@ -30,7 +30,7 @@ export interface Routing {
   readonly passedPins: readonly PassedPin[];
 }
 
-/** The objective levels of a fresh plan, most important first. */
+/** The objective levels of a fresh plan, most important first; before them all, no bubble pass is left out for their sake. */
 export const LEVELS = ['tardiness', 'windows', 'visits', 'early'] as const;
 /** With a plan that stands, little is moved before time is saved. */
 export const LEVELS_REPLAN = ['tardiness', 'windows', 'moved', 'visits', 'early'] as const;
@@ -88,6 +88,13 @@ function routePiece(builder: ModelBuilder, ground: Ground, itinerary: Itinerary)
   }
   const stays = chooseStays(builder, ground, itinerary, past);
 
+  const isPoured = (pour: string): boolean => past[blocks.findIndex((b) => b.id === pour)] !== null;
+  const presentOf = (block: Block, happened: Past | null): readonly Literal[] => {
+    if (block.optionalFor) return [no((recoat.get(block.optionalFor) as Literal) >> 1)];
+    const mayBeMissed = block.pass !== null && happened === null && isPoured(block.pass.after);
+    return mayBeMissed ? [yes(builder.choice(`${piece.id} ${block.id} made`))] : [];
+  };
+
   const routed = blocks.map((block, i): RoutedBlock => {
     const happened = past[i];
     const recorded = actualsOf(piece, block).find((a) => a.person !== undefined)?.person;
@@ -96,7 +103,7 @@ function routePiece(builder: ModelBuilder, ground: Ground, itinerary: Itinerary)
       block,
       start: startOf(builder, ground, piece, block, happened),
       past: happened,
-      present: block.optionalFor ? [no((recoat.get(block.optionalFor) as Literal) >> 1)] : [],
+      present: presentOf(block, happened),
       crews,
       ends: endsOf(block, happened, crews, stays.forms),
     };

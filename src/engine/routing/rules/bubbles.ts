@@ -1,10 +1,20 @@
-/** Bubble passes come a short while after the pour has ended. */
+/**
+ * Bubble passes come a short while after the pour has ended. One that was missed comes as soon as it can, but only while
+ * the layer flows: on resin that has set it does no good and may mar the surface, so it is left out.
+ */
 import { constantLag } from '../../schedule/index.ts';
-import { stepWords } from '../step-words.ts';
+import { nextOpen, startsThatFit } from '../../time/index.ts';
+import { placedCures } from '../application-cure.ts';
+import type { Ground } from '../ground.ts';
+import type { ModelBuilder } from '../model-builder.ts';
+import type { Past, PieceRoute, RoutedBlock } from '../piece-route.ts';
+import { applicationWords, stepWords } from '../step-words.ts';
 import { eachPiece } from './rule.ts';
 
-export const bubbles = eachPiece((builder, _ground, { itinerary, blocks, byId }) => {
-  for (const { block, start, past } of blocks) {
+export const bubbles = eachPiece((builder, ground, route) => {
+  const { itinerary, blocks, byId } = route;
+  for (const routed of blocks) {
+    const { block, start, past, present } = routed;
     const pour = block.pass && byId.get(block.pass.after);
     if (!block.pass || !pour || (past && pour.past)) continue;
     const { from, to } = block.pass;
@@ -15,8 +25,35 @@ export const bubbles = eachPiece((builder, _ground, { itinerary, blocks, byId })
       `${from} to ${to} minutes after ${stepWords(pour.block.id)}`,
     );
     const length = pour.past ? pour.past.end - pour.past.start : pour.block.minutes;
-    builder.least(pour.start, start, constantLag(length + from), [], reason);
-    // A pass that was missed is done as soon as it can be; only what is still ahead can be late.
-    if (!pour.past) builder.most(pour.start, start, constantLag(length + to), [], reason);
+    builder.least(pour.start, start, constantLag(length + from), present, reason);
+    // Only what is still ahead can be late.
+    if (pour.past) whileWet(builder, ground, route, routed, pour, pour.past);
+    else builder.most(pour.start, start, constantLag(length + to), [], reason);
   }
 });
+
+/** Over before the layer sets, or left out; which is better than a shop that cannot be planned, and worse than all else. */
+function whileWet(
+  builder: ModelBuilder,
+  ground: Ground,
+  route: PieceRoute,
+  { block, start, present, crews }: RoutedBlock,
+  pour: RoutedBlock,
+  poured: Past,
+): void {
+  const layer = applicationWords(pour.block.application?.id ?? pour.block.id);
+  const reason = builder.reason('bubbles', route.itinerary.piece.id, block.id, `${layer} must still be wet`);
+  const cures = placedCures(ground, route, pour);
+  for (const cure of cures)
+    builder.most(pour.start, start, cure.set(-block.minutes), [...present, ...cure.when], reason);
+  const soonest = Math.max(ground.now, poured.end + (block.pass?.from ?? 0));
+  const isPossible = cures.some((cure) => {
+    const latest = Math.min(cure.set(-block.minutes).at(poured.start), ground.horizon);
+    const starts = crews.map(({ value }) => startsThatFit(value.open, block.minutes));
+    return starts.some((each) => nextOpen(each).at(soonest) <= latest);
+  });
+  for (const made of present) {
+    if (isPossible) builder.cost('passes', { kind: 'choice', when: made ^ 1, weight: 1 });
+    else builder.clause([made ^ 1], reason);
+  }
+}

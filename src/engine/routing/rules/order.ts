@@ -18,13 +18,16 @@ export const order = eachPiece((builder, _ground, { itinerary, blocks }) => {
     }
   };
   let previous: RoutedBlock | null = null;
-  let scuff: RoutedBlock | null = null;
+  // Since `previous`: what may be left out, so that it cannot stand between what comes before and after it.
+  let optional: RoutedBlock[] = [];
   for (const here of blocks) {
     if (previous) follow(previous, here);
-    if (scuff && here.block.kind !== 'turnaround') follow(scuff, here);
-    scuff = null;
-    if (here.block.optionalFor) scuff = here;
-    else if (here.block.kind !== 'turnaround') previous = here;
+    for (const before of optional) follow(before, here);
+    if (here.present.length > 0) optional.push(here);
+    else if (here.block.kind !== 'turnaround') {
+      previous = here;
+      optional = [];
+    }
   }
   // Nothing is ready while its own form is not: a turnaround left for ever would hold the form for ever.
   const turnaround = blocks.find((b) => b.block.kind === 'turnaround');
