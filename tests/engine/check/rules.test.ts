@@ -194,6 +194,87 @@ describe('bubbles', () => {
     expectHolds(board, pass('0 09:10'));
     expect(rulesBroken(board, pass('0 09:11'))).toEqual(['bubbles']);
   });
+
+  /** The first layer is poured, 08:35 to 08:40, and no pass is recorded; from 12:35 on it is tacky. */
+  const poured = (more: Parameters<typeof shopWhere>[0] = {}): Shop =>
+    shopWhere({
+      ...more,
+      piece: {
+        actuals: [
+          { step: 'prepare', started: '2026-03-02T08:00', ended: '2026-03-02T08:30' },
+          { step: 'layer-1-mix', started: '2026-03-02T08:30', ended: '2026-03-02T08:35' },
+          { step: 'layer-1-pour', started: '2026-03-02T08:35', ended: '2026-03-02T08:40' },
+        ],
+        ...more.piece,
+      },
+    });
+  const done = new Set(['prepare', 'layer-1-mix', 'layer-1-pour']);
+  const planAt = (now: string, draft: Draft = {}): Plan =>
+    planOf([{ ...draft, changed: (s) => (done.has(s.step) ? { ...s, state: 'done' } : s) }], now);
+  const without = (plan: Plan): Plan => ({
+    ...plan,
+    steps: plan.steps.filter((step) => step.step !== 'layer-1-bubbles-1'),
+  });
+
+  test('a pass over a poured layer is over before the layer has set', () => {
+    const pass = (at: string): Plan => planAt('0 12:00', { at: { 'layer-1-bubbles-1': at } });
+    expectHolds(poured(), pass('0 12:30'));
+    expect(rulesBroken(poured(), pass('0 12:31'))).toEqual(['bubbles']);
+    expect(rulesBroken(poured(), planAt('0 08:45', { at: { 'layer-1-bubbles-1': '0 08:49' } }))).toEqual([
+      'bubbles',
+    ]);
+  });
+
+  test('a pass may be missing once its layer has set, and not while there is time for it', () => {
+    expect(rulesBroken(poured(), without(planAt('0 12:30')))).toEqual(['bubbles']);
+    expectHolds(poured(), without(planAt('0 12:31')));
+    expect(rulesBroken(board, without(planOf()))).toEqual(['order']);
+  });
+
+  test('a finger that found the layer hard has the last word', () => {
+    const hard = poured({
+      piece: { touchTests: [{ step: 'layer-1-pour', at: '2026-03-02T11:00', found: 'hard' }] },
+    });
+    const at = (mix: string): Plan => planAt('0 11:30', { at: { 'layer-1-bubbles-1': mix } });
+    expect(rulesBroken(hard, at('0 11:30'))).toContain('bubbles');
+    expect(rulesBroken(hard, without(at('0 11:30')))).not.toContain('bubbles');
+  });
+
+  test('a pass may be missing when everyone who could make it is away or at something else', () => {
+    const from = (clock: string): Shop =>
+      poured({
+        more: {
+          people: [
+            { id: 'ana', name: 'Ana', hours: [{ rule: 'FREQ=DAILY', from: clock, to: '22:00' }] },
+            {
+              id: 'ben',
+              name: 'Ben',
+              can: ['sand'],
+              hours: [{ rule: 'FREQ=DAILY', from: '00:00', to: '24:00' }],
+            },
+          ],
+        },
+      });
+    const rules = (shop: Shop, plan: Plan): string[] =>
+      rulesBroken(shop, plan).filter((r) => r === 'bubbles');
+    expect(rules(from('12:30'), without(planAt('0 10:00')))).toEqual(['bubbles']);
+    expect(rules(from('12:31'), without(planAt('0 10:00')))).toEqual([]);
+    // Ana demolds another board from 12:29 to 12:44; or from 12:30, a minute too late to be in the way of a pass.
+    const demolding = (at: string): Plan => {
+      const plan = without(planAt('0 12:25'));
+      const other = plan.steps.filter((step) => step.step === 'demold');
+      return {
+        ...plan,
+        steps: [
+          ...plan.steps,
+          ...other.map((step) => ({ ...step, piece: 'elm', start: iso(at), end: iso('0 12:44') })),
+        ],
+      };
+    };
+    const two = { ...from('06:00'), pieces: [poured().pieces[0], { ...board.pieces[0], id: 'elm' }] };
+    expect(rules(two, demolding('0 12:29'))).toEqual([]);
+    expect(rules(two, demolding('0 12:30'))).toEqual(['bubbles']);
+  });
 });
 
 describe('window', () => {

@@ -64,7 +64,10 @@ function faultsOf(target: Target): Fault[] {
     shop.pieces.some((p) => p.id === step.piece && p.recipe === id),
   );
 
-  add('order', 'left out', { ...plan, steps: plan.steps.filter((each) => each !== step) });
+  const layer = /^(layer-\d+)-bubbles-/.exec(step.step)?.[1];
+  const isOverFact = layer !== undefined && other(`${layer}-pour`) === undefined;
+  const leftOut = { ...plan, steps: plan.steps.filter((each) => each !== step) };
+  add(isOverFact ? 'bubbles' : 'order', 'left out', leftOut);
   add('order', 'a minute longer', moved(target, { [step.step]: [start, end + 1] }));
   add(
     'earliest',
@@ -92,6 +95,15 @@ function faultsOf(target: Target): Fault[] {
   if (step.kind === 'bubbles') {
     const [, layer, pass] = /^layer-(\d+)-bubbles-(\d+)$/.exec(step.step) ?? [];
     const pour = other(`layer-${layer}-pour`);
+    const over = plan.steps.find((each) => each.piece === step.piece && each.window?.of === `layer-${layer}`);
+    if (!pour && over?.window) {
+      const late = toMinute(clock, over.window.opens) + 1 - (end - start);
+      add(
+        'bubbles',
+        'over a minute after its layer has set',
+        moved(target, { [step.step]: [late, late + end - start] }),
+      );
+    }
     const bounds = recipe?.layers[Number(layer) - 1].bubblePasses[Number(pass) - 1];
     if (pour && bounds) {
       const late = pour.end + bounds.toMinutes + 1;
