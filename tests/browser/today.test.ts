@@ -151,6 +151,28 @@ describe('working from the list', () => {
     expect(await page.getByRole('timer').innerText()).toMatch(/Do not pour it/);
   });
 
+  test('a bubble pass that nobody wrote down is asked for no more once its layer has set, but can be written down', async () => {
+    const file = JSON.parse(poured()) as { pieces: { actuals: unknown[] }[] };
+    file.pieces[0].actuals.pop();
+    const page = await start('/today');
+    await openShop(page, JSON.stringify(file), 'Two Evenings');
+    const asked = page.locator('.entry', { hasText: 'Bubbles out of layer 1' }).filter({ hasText: 'Wren' });
+    const missed = page.locator('.today-missed', { hasText: 'Wren: the bubble pass of layer 1' });
+    expect([await asked.count(), await missed.count()]).toEqual([1, 0]);
+    await setNow(page, '2026-11-26T11:00:00Z');
+    await expect.poll(() => missed.count(), { timeout: 40_000 }).toBe(1);
+    expect(await asked.count()).toBe(0);
+    await settled(page);
+    await missed.getByRole('button', { name: /^It was made/ }).click();
+    await expect.poll(() => missed.count()).toBe(0);
+    await settled(page);
+    await page
+      .getByRole('button', { name: /^Undo: bubbles are out of layer 1 of Wren/ })
+      .first()
+      .click();
+    await expect.poll(() => missed.count(), { timeout: 40_000 }).toBe(1);
+  });
+
   test('touch tests: found wet, the window moves later; undo takes the finger back', async () => {
     const page = await start('/today');
     await setNow(page, '2026-11-25T17:40:00Z');

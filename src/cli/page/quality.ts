@@ -3,7 +3,7 @@ import type { Plan, PlanLevel } from '../../engine/index.ts';
 import { table } from '../table.ts';
 
 const WORDS: Readonly<Record<PlanLevel['name'], string>> = {
-  passes: 'bubble passes left out of layers that are wet',
+  passes: 'bubble passes late over a poured layer (minutes), or left out',
   tardiness: 'lateness (minutes, by weight)',
   windows: 'scuffs and pours near the edge of a window',
   visits: 'visits, and work in unloved hours',

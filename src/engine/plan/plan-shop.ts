@@ -86,8 +86,8 @@ export function prepare(
   const plain = builder.build([]);
   const { assignment, isKnown } = standingAssignment(ground, pieces, plain, standing, builder.implied);
   for (const { blocks } of pieces) {
-    for (const { start, past, present } of blocks) {
-      if (past || !isKnown[start] || present.length > 0) continue;
+    for (const { block, start, past } of blocks) {
+      if (past || !isKnown[start] || block.optionalFor) continue;
       const at = assignment.starts[start];
       builder.cost('moved', { kind: 'late', start, after: at, weight: 1 });
       builder.cost('moved', { kind: 'early', start, before: at, weight: 1 });

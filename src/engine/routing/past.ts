@@ -34,8 +34,10 @@ function recorded(ground: Ground, piece: Piece, block: Block): Past | null {
   const known = actualsOf(piece, block);
   if (known.length === 0) return null;
   const minute = (iso: string): number => toMinute(ground.clock, iso);
-  const start = minute(known[0].started) - stepOffset(block, known[0].step);
   const last = known.find((a) => a.step === block.id);
+  // A layer cures from its pour on, however long its mix took.
+  const { started, step } = last ?? known[0];
+  const start = minute(started) - stepOffset(block, step);
   if (last?.ended !== undefined) return { start, end: Math.max(start, minute(last.ended)), state: 'done' };
   const whole = start + usualMinutes(ground, piece, block);
   const foreseen =

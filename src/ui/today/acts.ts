@@ -12,6 +12,7 @@ import {
 } from '../edits/index.ts';
 import { applicationWords, stepTitle } from '../words/index.ts';
 import type { Entry } from './entries.ts';
+import type { Missed } from './missed.ts';
 import type { Surface } from './setting.ts';
 
 type Iso = (minute: Minute) => string;
@@ -68,6 +69,15 @@ export const takeBack = (entry: Entry): Edit =>
   together(
     entry.steps.map((step) => forgetActual(entry.piece, step.step, '')),
     `take back "${entry.title}" of ${entry.pieceName}`,
+  );
+
+/** The passes were made in their time after all, and only not written down. */
+export const wereMade = ({ piece, pieceName, layer, passes }: Missed, now: Minute, iso: Iso): Edit =>
+  together(
+    passes.map(({ step, start, end }) =>
+      endStep(piece, step, iso(Math.min(end, now)), iso(Math.min(start, now)), {}, ''),
+    ),
+    `bubbles are out of ${applicationWords(layer)} of ${pieceName}`,
   );
 
 export const touch = (

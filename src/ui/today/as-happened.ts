@@ -15,11 +15,20 @@ export const asHappened = (
   for (const piece of shop.pieces) {
     for (const actual of piece.actuals) actuals.set(`${piece.id}/${actual.step}`, actual);
   }
-  return steps.map((step) => {
+  const lastRecorded = new Map<string, number>();
+  steps.forEach(({ piece, step }, at) => {
+    if (actuals.has(`${piece}/${step}`)) lastRecorded.set(piece, at);
+  });
+  // What a later step has passed over counts as done; only these two may wait while the piece goes on.
+  const isPassedOver = ({ piece, kind }: PlanStep, at: number): boolean =>
+    kind !== 'turnaround' && kind !== 'scuff' && at < (lastRecorded.get(piece) ?? 0);
+  return steps.map((step, at) => {
     const actual = actuals.get(`${step.piece}/${step.step}`);
     // Taken back since the plan was made.
     if (!actual)
-      return step.state === 'planned' || step.handsOnMinutes === 0 ? step : { ...step, state: 'planned' };
+      return step.state === 'planned' || step.handsOnMinutes === 0 || isPassedOver(step, at)
+        ? step
+        : { ...step, state: 'planned' };
     const started = read(actual.started) ?? minuteOf(step.start);
     const ended = actual.ended === undefined ? null : read(actual.ended);
     const length = minuteOf(step.end) - minuteOf(step.start);

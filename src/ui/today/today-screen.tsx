@@ -7,10 +7,12 @@ import type { Shop } from '../../engine/shop/index.ts';
 import { durationText } from '../clock/index.ts';
 import { Cautions } from '../paper/index.ts';
 import { createAnswer, createQuiet, useSession } from '../state/index.ts';
-import { takeBack } from './acts.ts';
+import { applicationWords } from '../words/index.ts';
+import { takeBack, wereMade } from './acts.ts';
 import { asHappened } from './as-happened.ts';
 import { worklistOf, type Entry, type Worklist } from './entries.ts';
 import { EntryCard } from './entry-card.tsx';
+import { missedOf, type Missed } from './missed.ts';
 import { SettingCard } from './setting-card.tsx';
 import { settingOf, type Setting } from './setting.ts';
 import './today.css';
@@ -43,6 +45,11 @@ export const TodayScreen = (): JSX.Element => {
     const shop = session.shop();
     const known = plan();
     return shop && known ? settingOf(shop, known, session.cures(), session.now()) : [];
+  });
+  const missed = createMemo<readonly Missed[]>(() => {
+    const shop = session.shop();
+    const known = plan();
+    return shop && known ? missedOf(shop, known) : [];
   });
   const dayName = (start: number): string => {
     const date = session.clock().date(start);
@@ -122,6 +129,23 @@ export const TodayScreen = (): JSX.Element => {
           }
         >
           {(one) => <SettingCard setting={one} />}
+        </For>
+        <For each={missed()}>
+          {(one) => (
+            <p class="today-missed">
+              <span>
+                {one.pieceName}: {one.text}.
+              </span>
+              <button
+                type="button"
+                class="button"
+                aria-label={`It was made: bubbles out of ${applicationWords(one.layer)}, ${one.pieceName}`}
+                onClick={() => session.edit(wereMade(one, session.now(), session.clock().iso))}
+              >
+                It was made
+              </button>
+            </p>
+          )}
         </For>
         <Cautions cautions={shownCautions()} />
       </section>

@@ -38,6 +38,12 @@ describe('a bubble pass that was not recorded', () => {
     expect(told(plan)).toEqual([]);
   });
 
+  test('comes within its minutes after a pour that is recorded, though other work waits', () => {
+    const shop = shopPoured((file) => file.pieces?.push(piece('b', { due: '2026-03-01' })));
+    const start = passOf(planAt(shop, '2026-03-01T09:12'))?.start ?? '';
+    expect(start >= '2026-03-01T09:20' && start <= '2026-03-01T09:40+01:00').toBe(true);
+  });
+
   test('is over by the minute in which its layer sets, or left out and spoken of once', () => {
     const last = planAt(shopPoured(), '2026-03-02T09:00');
     expect(passOf(last)).toMatchObject({ start: '2026-03-02T09:00+01:00', end: '2026-03-02T09:05+01:00' });

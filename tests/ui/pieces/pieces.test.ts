@@ -44,6 +44,14 @@ describe('how a piece stands', () => {
     expect(standing.doneSteps).toBe(6);
     expect(standing.now?.step).toBe('layer-1-set');
     expect(standing.next?.step).toBe('layer-2-mix');
+    // A bubble pass that nobody recorded is no step to come once its layer has set.
+    const missed = planned(
+      (file) => change(file, 'wren', { actuals: actuals.slice(0, -1) }),
+      '2026-11-26T12:00',
+    );
+    const later = standingOf(missed.shop.pieces[0], missed.plan, minuteOf('2026-11-26T11:00Z'));
+    expect(later.marks.map(({ step }) => step)).not.toContain('layer-1-bubbles-1');
+    expect(later.next?.step).toMatch(/^layer-2-/);
   });
 
   test('the latest stand first, then the next promise; what is ready stands last', () => {

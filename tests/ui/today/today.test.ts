@@ -1,9 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import type { Shop } from '../../../src/engine/index.ts';
 import { makeZoneClock, minuteOf } from '../../../src/ui/clock/index.ts';
-import { begin, finish, startPouring, takeBack, touch } from '../../../src/ui/today/acts.ts';
+import { begin, finish, startPouring, takeBack, touch, wereMade } from '../../../src/ui/today/acts.ts';
 import { asHappened } from '../../../src/ui/today/as-happened.ts';
 import { entriesOf, worklistOf, type Entry } from '../../../src/ui/today/entries.ts';
+import { missedOf } from '../../../src/ui/today/missed.ts';
 import { settingOf } from '../../../src/ui/today/setting.ts';
 import { windowScale, windowWords } from '../../../src/ui/today/window-words.ts';
 import { planned, shopOf } from '../small-shop.ts';
@@ -141,6 +142,76 @@ describe('what is setting', () => {
       settingOf(state.shop, state.plan, state.cures, minuteOf(state.plan.now)).map((one) => one.piece),
     ).toEqual(['wren']);
     expect(settingOf(shop, plan, cures, now)).toEqual([]);
+  });
+});
+
+describe('a bubble pass that nobody recorded', () => {
+  const actuals = [
+    { step: 'prepare', started: '2026-11-25T08:00', ended: '2026-11-25T09:00', form: 'tray', bench: 'bench' },
+    { step: 'seal-mix', started: '2026-11-25T09:00', ended: '2026-11-25T09:05' },
+    { step: 'seal', started: '2026-11-25T09:05', ended: '2026-11-25T09:10' },
+    { step: 'layer-1-mix', started: '2026-11-25T12:10', ended: '2026-11-25T12:15' },
+    { step: 'layer-1-pour', started: '2026-11-25T12:15', ended: '2026-11-25T12:20' },
+  ];
+  const layer2 = [
+    { step: 'layer-2-mix', started: '2026-11-25T19:00', ended: '2026-11-25T19:05' },
+    { step: 'layer-2-pour', started: '2026-11-25T19:05', ended: '2026-11-25T19:15' },
+  ];
+  const at = (now: string, more: typeof layer2 = []) => {
+    const all = [...actuals, ...more];
+    const state = planned(
+      (old) => ({
+        ...old,
+        pieces: old.pieces.map((one) => (one.id === 'wren' ? { ...one, actuals: all } : one)),
+      }),
+      now,
+    );
+    const happened = (changed: Shop) => ({
+      ...state.plan,
+      steps: asHappened(changed, state.plan.steps, clock.parse, clock.iso),
+    });
+    const minute = minuteOf(state.plan.now);
+    const { due } = worklistOf(state.shop, happened(state.shop), state.cures, minute, minute - 600);
+    const isDue = due.some((one) => one.piece === 'wren' && one.title === 'Bubbles out of layer 1');
+    return { ...state, happened, minute, isDue };
+  };
+
+  test('is due while the layer is wet', () => {
+    const { isDue, shop: now, plan: made } = at('2026-11-25T13:30');
+    expect(isDue).toBe(true);
+    expect(missedOf(now, made)).toEqual([]);
+  });
+
+  test('is not due once the layer has set, and is spoken of once', () => {
+    const { isDue, shop: now, plan: made } = at('2026-11-26T18:00');
+    expect(isDue).toBe(false);
+    expect(missedOf(now, made)).toMatchObject([
+      { pieceName: 'Wren', layer: 'layer-1', passes: [{ step: 'layer-1-bubbles-1' }] },
+    ]);
+  });
+
+  test('was made all the same: it is written at its time, no more spoken of, and can be undone', () => {
+    const { shop: now, plan: made, happened, minute } = at('2026-11-26T18:00');
+    const [missed] = missedOf(now, made);
+    const recorded = wereMade(missed, minute, clock.iso).apply(now);
+    expect(piece(recorded, 'wren')?.actuals.at(-1)).toEqual({
+      step: 'layer-1-bubbles-1',
+      started: '2026-11-25T12:30+01:00',
+      ended: '2026-11-25T12:35+01:00',
+    });
+    expect(missedOf(recorded, happened(recorded))).toEqual([]);
+    const again = planned(() => recorded, '2026-11-26T18:00');
+    expect(again.plan.notes).toEqual([]);
+    const done = find(entriesOf(recorded, again.plan, again.cures), 'wren', 'layer-1-bubbles-1');
+    expect(done.state).toBe('done');
+    const back = takeBack(done).apply(recorded);
+    expect(missedOf(back, planned(() => back, '2026-11-26T18:00').plan)).toHaveLength(1);
+  });
+
+  test('is not due again once the next layer is recorded', () => {
+    const { isDue, shop: now, happened } = at('2026-11-25T19:30', layer2);
+    expect(isDue).toBe(false);
+    expect(find(entriesOf(now, happened(now), []), 'wren', 'layer-1-bubbles-1').state).toBe('done');
   });
 });
 

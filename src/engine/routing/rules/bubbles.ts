@@ -32,7 +32,10 @@ export const bubbles = eachPiece((builder, ground, route) => {
   }
 });
 
-/** Over before the layer sets, or left out; which is better than a shop that cannot be planned, and worse than all else. */
+/**
+ * Over before the layer sets, and the sooner the better; or left out, which costs more than any delay. It is better than
+ * a shop that cannot be planned, and worse than all else.
+ */
 function whileWet(
   builder: ModelBuilder,
   ground: Ground,
@@ -41,19 +44,25 @@ function whileWet(
   pour: RoutedBlock,
   poured: Past,
 ): void {
+  const { from, to } = block.pass ?? { from: 0, to: 0 };
   const layer = applicationWords(pour.block.application?.id ?? pour.block.id);
   const reason = builder.reason('bubbles', route.itinerary.piece.id, block.id, `${layer} must still be wet`);
   const cures = placedCures(ground, route, pour);
   for (const cure of cures)
     builder.most(pour.start, start, cure.set(-block.minutes), [...present, ...cure.when], reason);
-  const soonest = Math.max(ground.now, poured.end + (block.pass?.from ?? 0));
-  const isPossible = cures.some((cure) => {
-    const latest = Math.min(cure.set(-block.minutes).at(poured.start), ground.horizon);
-    const starts = crews.map(({ value }) => startsThatFit(value.open, block.minutes));
-    return starts.some((each) => nextOpen(each).at(soonest) <= latest);
-  });
+  const latest = Math.min(
+    ground.horizon,
+    Math.max(...cures.map((cure) => cure.set(-block.minutes).at(poured.start))),
+  );
+  const someoneThere = crews.map(({ value }) => nextOpen(startsThatFit(value.open, block.minutes)));
+  const soonest = Math.min(...someoneThere.map((map) => map.at(Math.max(ground.now, poured.end + from))));
   for (const made of present) {
-    if (isPossible) builder.cost('passes', { kind: 'choice', when: made ^ 1, weight: 1 });
-    else builder.clause([made ^ 1], reason);
+    if (soonest > latest) {
+      builder.clause([made ^ 1], reason);
+      continue;
+    }
+    const inTime = Math.max(soonest, poured.end + to);
+    builder.cost('passes', { kind: 'late', start, after: inTime, weight: 1 });
+    builder.cost('passes', { kind: 'choice', when: made ^ 1, weight: Math.max(1, latest - inTime + 1) });
   }
 }
