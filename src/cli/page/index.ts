@@ -26,7 +26,7 @@ export function planPage(shop: Shop, plan: Plan, page: Page): string {
     section('Late, and why', latePieces(shop, plan, moments, width), paint),
     section(
       'Remarks',
-      plan.notes.flatMap(({ text }) => fill(text, width, '  ', '    ')),
+      plan.notes.flatMap((note) => fill(remark(shop, note), width, '  ', '    ')),
       paint,
     ),
     section('How good this plan is, first things first', quality(plan, width), paint),
@@ -42,6 +42,12 @@ export function planSummary(shop: Shop, plan: Plan, page: Page): string {
     agenda(shop, plan, moments, { ...page, brief: true }),
     section('Forms', formTable(shop, plan, moments, page.width), page.paint),
   ]);
+}
+
+/** With the name of the piece that it is about. */
+function remark(shop: Shop, { piece, text }: Plan['notes'][number]): string {
+  const name = shop.pieces.find(({ id }) => id === piece)?.name;
+  return name === undefined ? text : `${name}: ${text}`;
 }
 
 function head(plan: Plan, moments: Moments, { width, paint }: Page): string[] {

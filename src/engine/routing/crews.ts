@@ -1,6 +1,6 @@
 /** Who may do a block, alone or together, and how long it then takes. */
 import { constantLag } from '../schedule/index.ts';
-import type { MonotoneMap } from '../schedule/model.ts';
+import type { Literal, MonotoneMap } from '../schedule/model.ts';
 import type { Form, Person } from '../shop/index.ts';
 import { workEnd } from '../time/index.ts';
 import type { Intervals } from '../time/index.ts';
@@ -17,7 +17,10 @@ function combinations<T>(things: readonly T[], size: number): T[][] {
   );
 }
 
-/** The crews that can do a block, one of which will; a recorded person settles it. */
+/**
+ * The crews that can do a block, one of which will if it is done at all; a recorded person settles it.
+ * @param present literals under which it is done
+ */
 export function chooseCrews(
   builder: ModelBuilder,
   ground: Ground,
@@ -25,6 +28,7 @@ export function chooseCrews(
   block: Block,
   recordedPerson: string | undefined,
   isPast: boolean,
+  present: readonly Literal[],
 ): Option<Crew>[] {
   if (block.hands === 0) return [];
   const able = ground.shop.people.filter((p) => p.can.includes(block.skill));
@@ -37,7 +41,11 @@ export function chooseCrews(
     block.id,
     block.hands === 1 ? `someone who can ${block.skill}` : `${block.hands} people who can ${block.skill}`,
   );
-  if (crews.length === 0 && !isPast) builder.clause([], reason);
+  if (crews.length === 0 && !isPast)
+    builder.clause(
+      present.map((literal) => literal ^ 1),
+      reason,
+    );
   const when = builder.oneOf(
     crews.map((c) => `${pieceId} ${block.id} by ${c.map((p) => p.id).join('+')}`),
     reason,

@@ -98,12 +98,13 @@ function routePiece(builder: ModelBuilder, ground: Ground, itinerary: Itinerary)
   const routed = blocks.map((block, i): RoutedBlock => {
     const happened = past[i];
     const recorded = actualsOf(piece, block).find((a) => a.person !== undefined)?.person;
-    const crews = chooseCrews(builder, ground, piece.id, block, recorded, happened !== null);
+    const present = presentOf(block, happened);
+    const crews = chooseCrews(builder, ground, piece.id, block, recorded, happened !== null, present);
     return {
       block,
       start: startOf(builder, ground, piece, block, happened),
       past: happened,
-      present: presentOf(block, happened),
+      present,
       crews,
       ends: endsOf(block, happened, crews, stays.forms),
     };

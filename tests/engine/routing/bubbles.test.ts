@@ -99,6 +99,14 @@ describe('a bubble pass that was not recorded', () => {
     expect(told(plan)).toHaveLength(1);
   });
 
+  test('is left out when nobody is left who could make it, and the rest is planned', () => {
+    const shop = shopPoured(({ people, recipes }) => {
+      people[0].can = ['prepare', 'demold', 'flatten', 'sand', 'finish'];
+      recipes[0].layers = recipes[0].layers.slice(0, 1);
+    });
+    expect(told(planAt(shop, '2026-03-01T10:00'))).toHaveLength(1);
+  });
+
   test('is not given up for the sake of a date', () => {
     const shop = shopPoured((file) => file.pieces?.push(piece('b', { due: '2026-03-01', weight: 100 })));
     const plan = planAt(shop, '2026-03-02T08:30');
