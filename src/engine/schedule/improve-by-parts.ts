@@ -115,8 +115,11 @@ export class PartSearch {
     return level === this.dated || level < this.values.length - 1;
   }
 
-  /** Betters the plan until `work` counted steps in all are done. */
-  improve(until: number, beside: Beside): void {
+  /**
+   * Betters the plan until so many counted steps in all are done.
+   * @param untilOfLast the same when the last level alone is open
+   */
+  improve(until: number, beside: Beside, untilOfLast = until): void {
     const { placer, best } = this;
     if (best.found === null) return;
     const hasBuckets = this.model.levels.some(({ costs }) => costs.some(({ kind }) => kind === 'buckets'));
@@ -143,7 +146,8 @@ export class PartSearch {
     let isWandering = true;
     let idle = 0;
     let restAt = 2 * placer.work;
-    while (open >= 0 && placer.work < until && idle++ < patience && !beside.stop()) {
+    const isDone = (): boolean => placer.work >= (open === this.values.length - 1 ? untilOfLast : until);
+    while (open >= 0 && !isDone() && idle++ < patience && !beside.stop()) {
       if (placer.work >= restAt) {
         placer.work += beside.rest(best.found);
         restAt = 2 * placer.work;

@@ -1,16 +1,17 @@
 /**
  * The solver's two sides together: a plan is built and bettered part by part, which is quick and takes big steps; then the exact search
- * takes it as its hint, betters it further and closes the bounds. Each has a share of the budget.
+ * takes it as its hint, betters it further and closes the bounds. Each has a share of the budget; a share too small for the exact search goes to the parts.
  */
 import type { ByParts } from './best-by-parts.ts';
 import { compare } from './compare-levels.ts';
-import { PartSearch } from './improve-by-parts.ts';
+import { PartSearch, type Beside } from './improve-by-parts.ts';
 import type { LevelOutcome, Model, Outcome, SolveOptions } from './model.ts';
 import { PartBounds } from './part-bounds.ts';
 import { partsOf } from './parts.ts';
 
-/** The share of the budget for the search by parts, while it finds something. */
+/** The share of the budget for the search by parts, while it finds something; and when the last level alone is open, where that finds most. */
 const SHARE = 0.5;
+const SHARE_OF_LAST = 0.9;
 /** The share of the work that goes into bounds, as far as they can be raised. */
 const BOUNDING = 1 / 3;
 /** A model of one part is searched by parts only when it is small. */
@@ -45,7 +46,11 @@ export function solveByParts(
   const tell = (found: ByParts): void => report((told = found));
   if (!search.construct(options.hint, tell)) return exact(model, options);
   if (told !== search.found) report(search.found!);
-  search.improve(options.budget * SHARE, {
+  const { budget } = options;
+  // Reading the model alone takes the exact search about a quarter of so many steps: with fewer it finds nothing.
+  const leastExact = model.starts.length ** 2;
+  const partsUntil = (share: number): number => (budget * (1 - share) < leastExact ? budget : budget * share);
+  const beside: Beside = {
     stop,
     boundsOf: (values) => bounds.of(values),
     better: report,
@@ -55,7 +60,8 @@ export function solveByParts(
       report(best);
       return bounds.work - before;
     },
-  });
+  };
+  search.improve(partsUntil(SHARE), beside, partsUntil(SHARE_OF_LAST));
 
   const found = search.found!;
   const levels = levelsOf(found);
@@ -65,8 +71,8 @@ export function solveByParts(
     levels,
     work: search.work,
   };
-  const left = options.budget - search.work;
-  if (alone.status === 'optimal' || left <= 0 || stop()) return alone;
+  const left = budget - search.work;
+  if (alone.status === 'optimal' || left < leastExact || stop()) return alone;
   const outcome = exact(model, {
     ...options,
     budget: left,
