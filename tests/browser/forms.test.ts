@@ -52,7 +52,7 @@ const carryUntil = async (
     await page.mouse.move(x, from.y);
     const found = await page
       .locator(`.held-${kind}`)
-      .waitFor({ timeout: 250 })
+      .waitFor({ timeout: 600 })
       .then(() => true)
       .catch(() => false);
     if (!found) continue;
