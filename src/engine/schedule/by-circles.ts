@@ -6,8 +6,9 @@
 import { Channel } from './channel.ts';
 import { componentsOf } from './cycles.ts';
 import { constantLag } from './maps.ts';
-import { NEVER, type Assignment, type Model, type Outcome, type Task } from './model.ts';
+import { NEVER, type Assignment, type Lag, type Model, type Outcome } from './model.ts';
 import { opposedArcs, type Project } from './project.ts';
+import { someActivities } from './some-activities.ts';
 
 /**
  * @param solveBlock a schedule of a block, as early as may be had for little; it may give up
@@ -34,37 +35,21 @@ export function scheduleByCircles(
   return placeBlocks(project, blocks, offset);
 }
 
-/** The activities of a block with the lags among them, and an end of their own, the last start. */
+/** The activities of a block with an end of their own, the last start. */
 function blockModel(project: Project, block: readonly number[]): Model {
-  const { arcs, length, earliest, latest, capacity, useStart, useOf, useAmount } = project;
-  const place = new Map(block.map((i, k) => [i, k]));
+  const { length, earliest, latest } = project;
+  const { starts, lags, ...rest } = someActivities(project, block);
   const end = block.length;
-  const lags: Model['lags'][number][] = [];
-  const tasks: Task[][] = capacity.map(() => []);
-  block.forEach((i, from) => {
-    lags.push({ from, to: end, kind: 'least', map: constantLag(length[i]) });
-    for (let k = arcs.start[i]; k < arcs.start[i + 1]; k++) {
-      const to = place.get(arcs.to[k]);
-      if (to !== undefined) lags.push({ from, to, kind: 'least', map: constantLag(arcs.gap[k]) });
-    }
-    for (let u = useStart[i]; u < useStart[i + 1]; u++)
-      tasks[useOf[u]].push({ from, to: from, until: constantLag(length[i]), amount: useAmount[u] });
-  });
   const least = Math.min(...block.map((i) => earliest[i]));
   const most = Math.max(...block.map((i) => latest[i] + length[i]));
   return {
-    starts: [
-      ...block.map((i) => ({ name: `${i}`, earliest: earliest[i], latest: latest[i] })),
-      { name: 'end', earliest: least, latest: Math.min(NEVER - 1, most) },
+    ...rest,
+    starts: [...starts, { name: 'end', earliest: least, latest: Math.min(NEVER - 1, most) }],
+    lags: [
+      ...lags,
+      ...block.map((i, from): Lag => ({ from, to: end, kind: 'least', map: constantLag(length[i]) })),
     ],
-    choices: [],
-    lags,
-    openings: [],
-    clauses: [],
-    resources: capacity.map((each, r) => ({ name: `${r}`, capacity: each, tasks: tasks[r] })),
-    exclusions: [],
     levels: [{ name: 'end', costs: [{ kind: 'late', start: end, after: least, weight: 1 }] }],
-    reasons: 0,
   };
 }
 

@@ -8,10 +8,10 @@
 import type { Chance } from './chance.ts';
 import { Channel } from './channel.ts';
 import { Kernel } from './kernel.ts';
-import { constantLag } from './maps.ts';
-import type { Lag, Model, Resource, Task } from './model.ts';
+import type { Model } from './model.ts';
 import { opposedArcs, type Arcs, type Project } from './project.ts';
 import { Search } from './search.ts';
+import { someActivities } from './some-activities.ts';
 
 /** A window has so many activities, and up to so many more; the latter grows by a step with every round of windows that led to nothing shorter. */
 const SMALLEST = 14;
@@ -135,50 +135,28 @@ export class WindowSearch {
 
   /** The problem of the free activities among the fixed ones; null when it is seen to have no solution. */
   private modelOf(free: readonly number[]): Model | null {
-    const { where, fixed, opposed, channels } = this;
-    const { n, arcs, earliest, latest, length, useStart, useOf, useAmount, capacity } = this.project;
-    const numberOf = new Map(free.map((i, k) => [i, k]));
-    const lags: Lag[] = [];
-    const starts = free.map((i, from) => {
-      let [least, greatest] = [earliest[i], latest[i]];
-      for (let k = opposed.start[i]; k < opposed.start[i + 1]; k++) {
-        const j = opposed.to[k];
-        if (where[j] !== FREE) least = Math.max(least, fixed[j] + opposed.gap[k]);
-      }
-      for (let k = arcs.start[i]; k < arcs.start[i + 1]; k++) {
-        const to = numberOf.get(arcs.to[k]);
-        if (to === undefined) greatest = Math.min(greatest, fixed[arcs.to[k]] - arcs.gap[k]);
-        else lags.push({ from, to, kind: 'least', map: constantLag(arcs.gap[k]) });
-      }
-      return { name: '', earliest: least, latest: greatest };
+    const { where, fixed, opposed, channels, project } = this;
+    const { n, arcs, length, useStart, useOf, useAmount } = project;
+    const model = someActivities(project, free);
+    const starts = model.starts.map(({ name, earliest, latest }, k) => {
+      const i = free[k];
+      for (let a = opposed.start[i]; a < opposed.start[i + 1]; a++)
+        if (where[opposed.to[a]] !== FREE)
+          earliest = Math.max(earliest, fixed[opposed.to[a]] + opposed.gap[a]);
+      for (let a = arcs.start[i]; a < arcs.start[i + 1]; a++)
+        if (where[arcs.to[a]] !== FREE) latest = Math.min(latest, fixed[arcs.to[a]] - arcs.gap[a]);
+      return { name, earliest, latest };
     });
-    if (starts.some((start) => start.earliest > start.latest)) return null;
-    const tasks = capacity.map((): Task[] => []);
+    if (starts.some(({ earliest, latest }) => earliest > latest)) return null;
     for (const channel of channels) channel.clear();
     for (let i = 0; i < n; i++)
-      for (let u = useStart[i]; u < useStart[i + 1]; u++) {
+      for (let u = useStart[i]; u < useStart[i + 1]; u++)
         if (where[i] !== FREE) channels[useOf[u]].take(fixed[i], fixed[i] + length[i], useAmount[u]);
-        else {
-          const k = numberOf.get(i)!;
-          tasks[useOf[u]].push({ from: k, to: k, until: constantLag(length[i]), amount: useAmount[u] });
-        }
-      }
-    const resources = channels.map((channel, r): Resource => ({
-      name: '',
-      capacity: Int32Array.from(channel.steps().flat()),
-      tasks: tasks[r],
-    }));
-    if (resources.some((each) => each.capacity.some((left, k) => (k & 1) === 1 && left < 0))) return null;
-    return {
-      starts,
-      choices: [],
-      lags,
-      openings: [],
-      clauses: [],
-      resources: resources.filter((each) => each.tasks.length > 0),
-      exclusions: [],
-      levels: [],
-      reasons: 0,
-    };
+    const left = channels.map((channel) => channel.steps());
+    if (left.some((steps) => steps.some(([, amount]) => amount < 0))) return null;
+    const resources = model.resources
+      .map((resource, r) => ({ ...resource, capacity: Int32Array.from(left[r].flat()) }))
+      .filter(({ tasks }) => tasks.length > 0);
+    return { ...model, starts, resources };
   }
 }
