@@ -56,7 +56,7 @@ function startsOf(literals: readonly Literal[], startsOfChoice: readonly (readon
 
 /**
  * The questions whose answers all bring rules of the same one start, who does it for instance: for each start, those questions, each as the list of
- * its ways. Lags that an answer brings are left out.
+ * its ways.
  */
 export function waysOf(model: Model, uses: readonly Use[]): readonly (readonly (readonly Way[])[])[] {
   const count = 2 * model.choices.length;

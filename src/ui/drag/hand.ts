@@ -118,24 +118,26 @@ export const makeHand = (session: Session): Hand => {
     }
   };
 
-  const empty = (): void => {
+  /** Nothing is in the hand any more; where it was held is still known. */
+  const open = (): void => {
     turn += 1;
     batch(() => {
       setHeld(null);
-      setForm(null);
       setPlaces(new Map());
       setExact(null);
     });
   };
-
+  const empty = (): void => {
+    batch(() => {
+      open();
+      setForm(null);
+    });
+  };
   const land = (who: Held): void => {
-    turn += 1;
     const last = { who, before: session.planned() };
     batch(() => {
+      open();
       setDropped(last);
-      setHeld(null);
-      setPlaces(new Map());
-      setExact(null);
     });
     setTimeout(() => setDropped((now) => (now === last ? null : now)), LANDING_MS);
   };
