@@ -28,6 +28,7 @@ import {
   toCalendar,
 } from '../../engine/formats/index.ts';
 import type { Ask, Asks, Planned, Reply, Request } from './protocol.ts';
+import { makeShown } from './shown.ts';
 
 type Answers = {
   readonly [K in Ask]: (
@@ -35,9 +36,6 @@ type Answers = {
     better: (planned: Planned) => void,
   ) => Asks[K]['answer'];
 };
-
-/** Improvements come faster than anyone looks; between two that are shown lie this many milliseconds. */
-const BETWEEN_SHOWN_MS = 120;
 
 /** Columns of a record saved as text. */
 const RECORD_WIDTH = 96;
@@ -82,17 +80,14 @@ export const makeAnswers = (post: (reply: Reply) => void): ((request: Request) =
     plan({ shop, now, seed, budget, standing }, better) {
       const read = readEdited(shop);
       if (!read.ok) return { ok: false, faults: read.faults };
-      let lastShown = Number.NEGATIVE_INFINITY;
+      const isShown = makeShown(standing, performance.now());
       const plan = planShop(read.shop, {
         now,
         seed,
         budget,
         standing,
         progress(found) {
-          const moment = performance.now();
-          if (moment - lastShown < BETWEEN_SHOWN_MS) return;
-          lastShown = moment;
-          better(checked(read.shop, found));
+          if (isShown(found, performance.now())) better(checked(read.shop, found));
         },
       });
       return { ok: true, planned: checked(read.shop, plan) };
