@@ -30,8 +30,11 @@ export interface ApplicationCure {
   readonly applied: string;
   /** The last moment at which the (first) cup still flows. */
   readonly pourBy: string | null;
+  /** When it has set: tacky, or found hard before its sheet has it tacky. */
   readonly opens: string | null;
   readonly closes: string | null;
+  /** A finger found it hard, which has shut its window. */
+  readonly isFoundHard: boolean;
   readonly scuffable: string | null;
   readonly demold: string | null;
   readonly machinable: string | null;
@@ -61,7 +64,8 @@ function cureOf(
   const iso = (minute: number): string => toIso(ground.clock, minute);
   const moment = (minute: number): string | null => (minute >= NEVER ? null : iso(minute));
   const at = (name: MilestoneName): number => placed.milestone(name).at(start);
-  const last = [at('demold'), at('scuffable'), at('opens'), ground.horizon].find((m) => m < NEVER) ?? applied;
+  const opens = placed.set().at(start);
+  const last = [at('demold'), at('scuffable'), opens, ground.horizon].find((m) => m < NEVER) ?? applied;
   const samples = Array.from({ length: SAMPLES + 1 }, (_, i) => {
     // Denser at the beginning, where a surface changes fastest.
     const minute = Math.round(applied + (last - applied) * (i / SAMPLES) ** 1.5);
@@ -78,13 +82,14 @@ function cureOf(
     resin: resin.id,
     applied: iso(applied),
     pourBy: moment(ground.workingUntil(standing.room, resin, batchMl / cups).at(start)),
-    opens: moment(at('opens')),
+    opens: moment(opens),
     closes: moment(at('closes')),
+    isFoundHard: placed.isFoundHard,
     scuffable: moment(at('scuffable')),
     demold: moment(at('demold')),
     machinable: moment(at('machinable')),
     fullCure: moment(at('fullCure')),
-    opensAge: placed.ageOf('opens'),
+    opensAge: Math.min(placed.ageOf('opens'), placed.ageOf('closes')),
     closesAge: placed.ageOf('closes'),
     samples,
     stalls: cold,

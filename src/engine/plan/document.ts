@@ -52,7 +52,7 @@ export const planStep = v.strictObject({
   bench: v.optional(v.string()),
   warmBox: v.optional(v.string()),
   tool: v.optional(v.string()),
-  /** For a seal, pour or coat that goes over another: the tack window of the one below. */
+  /** For a seal, pour or coat that goes over another: the tack window of the one below, if that ever opens. */
   window: v.optional(v.strictObject({ of: v.string(), opens: time, closes: time })),
   /** How the layer below is met: inside its window, or scuffed first. */
   way: v.optional(v.picklist(['recoat', 'scuff'])),

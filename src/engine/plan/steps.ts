@@ -35,7 +35,7 @@ function placeOf(ground: Ground, reading: PieceReading, routed: RoutedBlock, uni
   return { room, bench: block.kind === 'flatten' || block.kind === 'sand' ? undefined : restBench?.id };
 }
 
-/** The window of the application below, for one poured over it. */
+/** The window of the application below, for one poured over it; none where it never opens, found hard before or stalled in the cold. */
 function windowOf(ground: Ground, answer: Assignment, reading: PieceReading, routed: RoutedBlock) {
   const over = routed.block.application?.over;
   if (!over) return undefined;
@@ -44,11 +44,13 @@ function windowOf(ground: Ground, answer: Assignment, reading: PieceReading, rou
   const placed = under && placedCures(ground, route, under).find((p) => allHold(answer, p.when));
   if (!under || !placed) return undefined;
   const poured = answer.starts[under.start];
-  const minute = (name: 'opens' | 'closes'): string => {
+  const minute = (name: 'opens' | 'closes'): number => {
     const at = placed.milestone(name).at(poured);
-    return toIso(ground.clock, at >= NEVER ? ground.horizon : at);
+    return at >= NEVER ? ground.horizon : at;
   };
-  return { of: over, opens: minute('opens'), closes: minute('closes') };
+  const [opens, closes] = [minute('opens'), minute('closes')];
+  if (opens > closes) return undefined;
+  return { of: over, opens: toIso(ground.clock, opens), closes: toIso(ground.clock, closes) };
 }
 
 /** Every hands-on step of the piece, and `ready`. */

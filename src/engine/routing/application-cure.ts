@@ -14,6 +14,8 @@ export interface PlacedCure {
   readonly when: readonly Literal[];
   readonly standing: Standing;
   readonly resin: Resin;
+  /** A finger found it hard, which has shut its window. */
+  readonly isFoundHard: boolean;
   /** The milestone's age in equivalent minutes, after what touch tests have found. */
   ageOf(name: MilestoneName): number;
   /** Block start -> minute of the milestone, plus `after`. */
@@ -80,6 +82,7 @@ export function placedCures(
       when,
       standing,
       resin,
+      isFoundHard: touch.closesAtMost < equivalentMinutes(resin, 'closes') * touch.factor,
       ageOf,
       milestone: (name, after = 0) => map(ageOf(name), name === 'closes' ? 'within' : 'reached', after),
       set: (after = 0) => map(Math.min(ageOf('opens'), ageOf('closes')), 'reached', after),

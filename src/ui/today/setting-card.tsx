@@ -16,6 +16,10 @@ const NEXT_WORDS = {
 export const SettingCard = (props: { readonly setting: Setting }): JSX.Element => {
   const session = useSession();
   const near = (minute: number): string => session.clock().near(minute, session.now());
+  const window = (): { readonly opens: number; readonly closes: number } | null => {
+    const { opens, closes } = props.setting;
+    return opens === null || closes === null ? null : { opens, closes };
+  };
   const found = (surface: Surface): void =>
     session.edit(
       touch(
@@ -40,8 +44,27 @@ export const SettingCard = (props: { readonly setting: Setting }): JSX.Element =
         <Show when={props.setting.isStalled}>
           <p class="entry-scuff">Too cold: it does not cure now.</p>
         </Show>
-        <Show when={props.setting.isAwaited && props.setting.opens !== null && props.setting.closes !== null}>
-          <WindowBar opens={props.setting.opens ?? 0} closes={props.setting.closes ?? 0} />
+        <Show when={props.setting.isAwaited && window()}>
+          {(known) => (
+            <Show
+              when={!props.setting.isFoundHard && known().opens <= known().closes}
+              fallback={
+                <p class="entry-scuff">
+                  <Show
+                    when={props.setting.isFoundHard}
+                    fallback="Held up by the cold, it has no sure window"
+                  >
+                    Found hard <strong>{near(known().closes)}</strong>
+                  </Show>
+                  : scuff before the next pour.
+                </p>
+              }
+            >
+              <WindowBar opens={known().opens} closes={known().closes} />
+            </Show>
+          )}
+        </Show>
+        <Show when={props.setting.isAwaited}>
           <div
             class="touch"
             role="group"

@@ -15,6 +15,8 @@ export interface Setting {
   readonly applied: Minute;
   readonly opens: Minute | null;
   readonly closes: Minute | null;
+  /** A finger found it hard, which has shut its window. */
+  readonly isFoundHard: boolean;
   readonly surface: Surface;
   /** Whether another application goes over this one, so that its window matters. */
   readonly isAwaited: boolean;
@@ -60,8 +62,14 @@ const oneSetting = (shop: Shop, plan: Plan, cure: ApplicationCure, now: Minute):
   if (isDone('finish') || isDone('ready')) return null;
   const opens = read(cure.opens);
   const closes = read(cure.closes);
-  const surface: Surface =
-    opens === null || now < opens ? 'wet' : closes === null || now <= closes ? 'tacky' : 'hard';
+  const piece = shop.pieces.find((one) => one.id === cure.piece);
+  const surface: Surface = cure.isFoundHard
+    ? 'hard'
+    : opens === null || now < opens
+      ? 'wet'
+      : closes === null || now <= closes
+        ? 'tacky'
+        : 'hard';
   const isAwaited = steps.some(
     (step) =>
       (step.kind === 'pour' || step.kind === 'coat' || step.kind === 'seal') &&
@@ -85,11 +93,12 @@ const oneSetting = (shop: Shop, plan: Plan, cure: ApplicationCure, now: Minute):
           : null;
   return {
     piece: cure.piece,
-    pieceName: shop.pieces.find((one) => one.id === cure.piece)?.name ?? cure.piece,
+    pieceName: piece?.name ?? cure.piece,
     step: cure.step,
     applied: minuteOf(cure.applied),
     opens,
     closes,
+    isFoundHard: cure.isFoundHard,
     surface,
     isAwaited,
     next,

@@ -137,6 +137,24 @@ describe('what is setting', () => {
     expect(at(closes + 1)).toMatchObject({ surface: 'hard' });
   });
 
+  test('one that a finger found hard before its time is hard, and shut from that minute', () => {
+    const found = '2026-11-24T23:00';
+    const hard = planned((old) => {
+      const shop = poured(old);
+      const touched = { step: 'layer-1-pour', at: found, found: 'hard' as const };
+      return {
+        ...shop,
+        pieces: shop.pieces.map((one) => (one.id === 'wren' ? { ...one, touchTests: [touched] } : one)),
+      };
+    }, '2026-11-24T23:05');
+    const minute = clock.parse(found)!;
+    expect(minute).toBeLessThan(minuteOf(cure?.opens ?? ''));
+    const [setting] = settingOf(hard.shop, hard.plan, hard.cures, minute);
+    expect(setting).toMatchObject({ surface: 'hard', isFoundHard: true, opens: minute, closes: minute });
+    const next = hard.plan.steps.find((one) => one.piece === 'wren' && one.step === 'layer-2-pour');
+    expect(next).toMatchObject({ way: 'scuff', window: undefined });
+  });
+
   test('a piece that nobody has poured yet is not setting', () => {
     expect(
       settingOf(state.shop, state.plan, state.cures, minuteOf(state.plan.now)).map((one) => one.piece),
