@@ -28,6 +28,8 @@ export interface PlanOptions {
   readonly progress?: (plan: Plan) => void;
   /** The plan that stands: as little of it is moved as can be. */
   readonly standing?: Plan;
+  /** A plan found for this shop before, for a promise say: what is planned is no worse. */
+  readonly known?: Plan;
 }
 
 const DAY = 1440;
@@ -58,6 +60,7 @@ export function firstHorizon(shop: Shop, now: string): number {
 export interface Prepared extends Routed {
   readonly passedPins: readonly { readonly piece: string; readonly step: string }[];
   readonly hint: Assignment | undefined;
+  readonly others: readonly Assignment[];
 }
 
 /** Adds costs of its own to the model, and names the levels to be minimised. */
@@ -66,12 +69,12 @@ export type Aim = (builder: ModelBuilder, ground: Ground, pieces: readonly Piece
 /** Another form or bench than before costs as much as moving a step by so many minutes. */
 const ANOTHER_PLACE_COST = 120;
 
-/** Routes the shop; with a standing plan, moving what it has settled costs, and its values are the hint. */
+/** Routes the shop; with a standing plan, moving what it has settled costs, and its values are the hint. A known plan only has values. */
 export function prepare(
   shop: Shop,
   now: string,
   horizonMinutes: number,
-  standing?: Plan,
+  { standing, known }: Pick<PlanOptions, 'standing' | 'known'> = {},
   aim?: Aim,
 ): Prepared {
   const { builder, ground, pieces, passedPins } = routeShop(shop, { now, horizonMinutes });
@@ -79,12 +82,15 @@ export function prepare(
   // A wet layer waits for nobody: its passes come before any date.
   const build = (levels: readonly string[]): Model =>
     builder.build(builder.costsAt('passes') ? ['passes', ...levels] : levels);
+  let plain: Model | null = null;
+  const read = (plan: Plan) =>
+    standingAssignment(ground, pieces, (plain ??= builder.build([])), plan, builder.implied);
+  const others = known && known.steps.length > 0 ? [read(known).assignment] : [];
   if (!standing || standing.steps.length === 0) {
     const model = build(aimed ?? LEVELS);
-    return { ground, pieces, builder, passedPins, model, hint: undefined };
+    return { ground, pieces, builder, passedPins, model, hint: undefined, others };
   }
-  const plain = builder.build([]);
-  const { assignment, isKnown } = standingAssignment(ground, pieces, plain, standing, builder.implied);
+  const { assignment, isKnown } = read(standing);
   for (const { blocks } of pieces) {
     for (const { block, start, past } of blocks) {
       if (past || !isKnown[start] || block.optionalFor) continue;
@@ -103,7 +109,7 @@ export function prepare(
     }
   }
   const model = build(aimed ?? LEVELS_REPLAN);
-  return { ground, pieces, builder, passedPins, model, hint: assignment };
+  return { ground, pieces, builder, passedPins, model, hint: assignment, others };
 }
 
 /**
@@ -111,11 +117,11 @@ export function prepare(
  * @throws RangeError for a `now` that cannot be read
  */
 export function planShop(shop: Shop, options: PlanOptions): Plan {
-  const { now, seed, budget, stop, progress, standing } = options;
+  const { now, seed, budget, stop, progress } = options;
   let horizon = firstHorizon(shop, now);
   let smallest: readonly string[] | null = null;
   for (let tried = 1; ; tried++) {
-    const prepared = prepare(shop, now, horizon, standing);
+    const prepared = prepare(shop, now, horizon, options);
     const tell = (answer: Assignment | null, levels: readonly LevelOutcome[], status: Plan['status']): Plan =>
       tellPlan(shop, options, prepared, answer, levels, status, []);
     const outcome = solve(prepared.model, {
@@ -123,6 +129,7 @@ export function planShop(shop: Shop, options: PlanOptions): Plan {
       budget,
       stop,
       hint: prepared.hint,
+      others: prepared.others,
       progress:
         progress && ((report) => report.best && progress(tell(report.best, report.levels, 'feasible'))),
     });

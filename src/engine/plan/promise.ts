@@ -6,7 +6,7 @@ import { clashWords } from './clash-words.ts';
 import { firstHorizon, prepare, tellPlan } from './plan-shop.ts';
 import type { PlanOptions } from './plan-shop.ts';
 
-export interface PromiseOptions extends Omit<PlanOptions, 'progress'> {
+export interface PromiseOptions extends Omit<PlanOptions, 'progress' | 'known'> {
   readonly recipe: string;
   readonly size: PieceSize;
 }
@@ -27,7 +27,7 @@ function freshName(shop: Shop): string {
  * @throws RangeError when the shop has no such recipe
  */
 export function promise(shop: Shop, options: PromiseOptions): Promised {
-  const { now, seed, budget, stop, standing, recipe, size } = options;
+  const { now, seed, budget, stop, recipe, size } = options;
   const id = freshName(shop);
   const asked: Piece = {
     id,
@@ -42,7 +42,7 @@ export function promise(shop: Shop, options: PromiseOptions): Promised {
   };
   const more: Shop = { ...shop, pieces: [...shop.pieces, asked] };
   const horizon = firstHorizon({ ...more, pieces: [...shop.pieces, { ...asked, due: now }] }, now);
-  const prepared = prepare(more, now, horizon, standing, (builder, ground, pieces) => {
+  const prepared = prepare(more, now, horizon, options, (builder, ground, pieces) => {
     const { blocks } = pieces[pieces.length - 1];
     const { start } = blocks[blocks.length - 1];
     builder.cost('promise', { kind: 'late', start, after: ground.now, weight: 1 });

@@ -32,16 +32,16 @@ export class PartBuilder {
   ) {}
 
   /**
-   * A first plan, laid down; false when none was found. Parts of the hint that keep every rule stay as they are, the others are placed anew behind
-   * them, no earlier than they were where that can be.
+   * A first plan, laid down; false when none was found. Parts of a hint that keep every rule stay as they are, the others are placed anew behind
+   * them, no earlier than they were where that can be; of several hints the one counts that comes out best.
    * @param early called with a plan that is worth showing while others are still tried
    */
-  construct(hint: Assignment | undefined, early: (found: ByParts) => void): boolean {
+  construct(hints: readonly Assignment[], early: (found: ByParts) => void): boolean {
     const { placer, best } = this;
     if (placer.isHopeless) return false;
-    if (hint !== undefined) this.repair(hint, early);
-    const isWorse = hint !== undefined && best.found !== null && this.isFirstWorse(best.found, hint);
-    if (best.found === null || isWorse) this.buildAfresh();
+    for (const hint of hints) this.repair(hint, early);
+    const { found } = best;
+    if (found === null || hints.some((hint) => this.isFirstWorse(found, hint))) this.buildAfresh();
     if (best.found === null) return false;
     best.lay();
     return true;

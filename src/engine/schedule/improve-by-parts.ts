@@ -98,12 +98,12 @@ export class PartSearch {
   }
 
   /**
-   * A first plan; false when none was found. Parts of the hint that keep every rule stay as they are, the others are placed anew behind
-   * them, no earlier than they were where that can be.
+   * A first plan; false when none was found. Parts of a hint that keep every rule stay as they are, the others are placed anew behind
+   * them, no earlier than they were where that can be; of several hints the one counts that comes out best.
    * @param early called with a plan that is worth showing while others are still tried
    */
-  construct(hint?: Assignment, early: (found: ByParts) => void = () => undefined): boolean {
-    return this.builder.construct(hint, early);
+  construct(hints: readonly Assignment[] = [], early: (found: ByParts) => void = () => undefined): boolean {
+    return this.builder.construct(hints, early);
   }
 
   private place(part: number, wishes: PlaceWishes = {}): boolean {

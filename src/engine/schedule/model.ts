@@ -142,7 +142,13 @@ export interface SolveOptions {
   readonly progress?: (report: Progress) => void;
   /** A plan that stands: tried first, and kept close to where nothing else is gained. */
   readonly hint?: Assignment;
+  /** Other plans: gone on from in place of the hint where that comes out better. */
+  readonly others?: readonly Assignment[];
 }
+
+/** The hint and the others, in this order. */
+export const hintsOf = ({ hint, others = [] }: SolveOptions): readonly Assignment[] =>
+  hint === undefined ? others : [hint, ...others];
 
 export interface LevelOutcome {
   readonly name: string;

@@ -5,7 +5,7 @@
 import type { ByParts } from './best-by-parts.ts';
 import { compare } from './compare-levels.ts';
 import { PartSearch, type Beside } from './improve-by-parts.ts';
-import type { LevelOutcome, Model, Outcome, SolveOptions } from './model.ts';
+import { hintsOf, type LevelOutcome, type Model, type Outcome, type SolveOptions } from './model.ts';
 import { PartBounds } from './part-bounds.ts';
 import { partsOf } from './parts.ts';
 
@@ -44,7 +44,7 @@ export function solveByParts(
   const stop = options.stop ?? (() => false);
   let told: ByParts | null = null;
   const tell = (found: ByParts): void => report((told = found));
-  if (!search.construct(options.hint, tell)) return exact(model, options);
+  if (!search.construct(hintsOf(options), tell)) return exact(model, options);
   if (told !== search.found) report(search.found!);
   const { budget } = options;
   // Reading the model alone takes the exact search about a quarter of so many steps: with fewer it finds nothing.
@@ -77,6 +77,7 @@ export function solveByParts(
     ...options,
     budget: left,
     hint: found.assignment,
+    others: [],
     progress:
       options.progress &&
       ((progress) => {

@@ -6,7 +6,7 @@ import { scheduleByCircles } from './by-circles.ts';
 import { findClash } from './clash.ts';
 import { Kernel } from './kernel.ts';
 import { LevelSearch, type Payer } from './level-search.ts';
-import type { Assignment, Model, Outcome, SolveOptions } from './model.ts';
+import { hintsOf, type Assignment, type Model, type Outcome, type SolveOptions } from './model.ts';
 import { asProject } from './project.ts';
 import { quickSearch, type QuickSearch } from './quick-search.ts';
 import { Search, type Atoms, type Verdict, type Watcher } from './search.ts';
@@ -189,13 +189,14 @@ class Solver implements Payer {
 
   private firstSolution(): Verdict {
     const { search } = this;
-    const { hint } = this.options;
-    if (hint !== undefined) {
+    let verdict: Verdict = 'limit';
+    for (const hint of hintsOf(this.options)) {
       const soft = this.hintAtoms(hint);
       search.dive = true;
-      const verdict = this.ask([], soft, 200);
-      if (verdict !== 'limit') return verdict;
+      verdict = this.ask([], soft, 200);
+      if (verdict !== 'limit' && verdict !== 'solution') return verdict;
     }
+    if (verdict === 'solution') return verdict;
     if (this.standing.best !== null) {
       // A dive finds other schedules than the quick search.
       search.dive = true;

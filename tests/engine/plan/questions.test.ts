@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import {
   air,
@@ -5,6 +6,7 @@ import {
   legalPlaces,
   milestones,
   openHours,
+  parseShop,
   planShop,
   promise,
   whyStep,
@@ -13,6 +15,7 @@ import type { Plan, Shop } from '../../../src/engine/index.ts';
 import { littleShop, NOW, piece } from '../little-shop.ts';
 
 const BUDGET = 100_000;
+const MARKET_NOW = '2026-11-25T07:00Z';
 const shop = littleShop((file) => (file.pieces = [piece('a'), piece('b'), piece('c')]));
 const made = planShop(shop, { now: NOW, seed: 1, budget: BUDGET });
 const startOf = (plan: Plan, of: string, step: string): string =>
@@ -191,6 +194,28 @@ describe('a promise', () => {
     const plan = planShop(ordered, { now: NOW, seed: 1, budget: BUDGET, standing: answer.plan });
     expect(plan.pieces.map((p) => p.lateMinutes)).toEqual([0, 0, 0, 0]);
     expect(checkPlan(ordered, plan)).toEqual([]);
+  });
+
+  it('is kept by the plan that follows when it is told of it, however little that searches', () => {
+    const read = parseShop(
+      readFileSync(new URL('../../../examples/market-week.shop.json', import.meta.url), 'utf8'),
+    );
+    if (!read.ok) throw new Error('the example has faults');
+    const standing = planShop(read.shop, { now: MARKET_NOW, seed: 1, budget: BUDGET });
+    const tray = read.shop.pieces.find(({ recipe }) => recipe === 'tray')!;
+    const { recipe, size: traySize } = tray;
+    const options = { now: MARKET_NOW, seed: 1, standing };
+    const answer = promise(read.shop, { ...options, budget: BUDGET, recipe, size: traySize });
+    if (!answer.ok) throw new Error(answer.clash.join());
+    const ordered: Shop = {
+      ...read.shop,
+      pieces: [...read.shop.pieces, { ...tray, id: answer.piece, due: answer.ready }],
+    };
+    for (const budget of [50, 5000]) {
+      const plan = planShop(ordered, { ...options, budget, known: answer.plan });
+      expect(plan.pieces.find((p) => p.piece === answer.piece)?.lateMinutes).toBe(0);
+      expect(checkPlan(ordered, plan)).toEqual([]);
+    }
   });
 
   it('says what is in the way when the piece fits no form', () => {

@@ -89,7 +89,7 @@ test('of a plan that stands no more is moved than when it is made afresh, and no
   const at = standing.starts[10] + 144;
   const pinned: Model = { ...pinnedAt(model, 10, at), levels: [movedFrom(standing), ...model.levels] };
   const search = new PartSearch(pinned, 1);
-  expect(search.construct(standing)).toBe(true);
+  expect(search.construct([standing])).toBe(true);
   const { assignment } = search.found!;
   expect(verify(pinned, assignment)).toEqual([]);
   expect(assignment.starts[10]).toBe(at);
@@ -98,7 +98,7 @@ test('of a plan that stands no more is moved than when it is made afresh, and no
   expect(search.found!.values[0]).toBeLessThanOrEqual(afresh.found!.values[0]);
   // Nothing pinned: nothing is moved.
   const same = new PartSearch(model, 1);
-  same.construct(standing);
+  same.construct([standing]);
   expect(same.found!.assignment).toEqual(standing);
 });
 
@@ -117,7 +117,7 @@ test('a repair that makes nothing later is told at once, keeps every rule, and i
     };
     const search = new PartSearch(replanned, seed);
     const early: ByParts[] = [];
-    const isPlanned = search.construct(standing, (found) => early.push(found));
+    const isPlanned = search.construct([standing], (found) => early.push(found));
     for (const { assignment, values } of early) {
       told++;
       expect(verify(replanned, assignment), `seed ${seed}`).toEqual([]);
