@@ -77,15 +77,12 @@ export const makeAnswers = (post: (reply: Reply) => void): ((request: Request) =
         return null;
       }
     },
-    plan({ shop, now, seed, budget, standing }, better) {
+    plan({ shop, ...options }, better) {
       const read = readEdited(shop);
       if (!read.ok) return { ok: false, faults: read.faults };
-      const isShown = makeShown(standing, performance.now());
+      const isShown = makeShown(options.standing, performance.now());
       const plan = planShop(read.shop, {
-        now,
-        seed,
-        budget,
-        standing,
+        ...options,
         progress(found) {
           if (isShown(found, performance.now())) better(checked(read.shop, found));
         },

@@ -46,6 +46,7 @@ export interface PlanRequest {
   readonly seed: number;
   readonly budget: number;
   readonly standing?: Plan;
+  readonly known?: Plan;
 }
 
 export type PromiseAnswer =

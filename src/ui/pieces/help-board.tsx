@@ -13,6 +13,7 @@ const BUDGET = 150_000;
 interface Found {
   readonly variant: Variant;
   readonly outcome: Outcome;
+  readonly plan: Plan;
 }
 
 export const HelpBoard = (props: {
@@ -45,8 +46,8 @@ export const HelpBoard = (props: {
         const after = answer?.ok ? answer.planned.plan : null;
         const usable = after && (after.status === 'optimal' || after.status === 'feasible') ? after : null;
         const outcome = usable ? outcomeOf(piece.id, plan, usable) : null;
-        if (outcome && outcome.lateMinutes < lateMinutes)
-          setFound((known) => byHelp([...known, { variant, outcome }]));
+        if (usable && outcome && outcome.lateMinutes < lateMinutes)
+          setFound((known) => byHelp([...known, { variant, outcome, plan: usable }]));
         else setVain((known) => [...known, variant]);
       }
       engine.close();
@@ -72,7 +73,7 @@ export const HelpBoard = (props: {
       </p>
       <ul class="help-ways">
         <For each={found()}>
-          {({ variant, outcome }) => (
+          {({ variant, outcome, plan: promised }) => (
             <li>
               <div>
                 <strong>{capital(variant.title)}</strong>
@@ -94,7 +95,7 @@ export const HelpBoard = (props: {
                 type="button"
                 class="button"
                 aria-label={`Do this: ${variant.title}`}
-                onClick={() => session.edit(variant.edit)}
+                onClick={() => session.edit({ ...variant.edit, known: promised })}
               >
                 Do this
               </button>

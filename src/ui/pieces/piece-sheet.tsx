@@ -12,6 +12,7 @@ import {
 } from '../fields/index.ts';
 import { EntrySheet, RecipePicture, type Opened } from '../shop/index.ts';
 import { useSession } from '../state/index.ts';
+import { promisedAs, type Promised } from './promised-as.ts';
 import { PromiseBoard } from './promise-board.tsx';
 
 /** `2026-12-10T17:00` on the shop's clock, whatever the file wrote; a bare date is the end of that day, nothing stays nothing. */
@@ -31,16 +32,25 @@ export const PieceSheet = (props: {
   readonly close: () => void;
 }): JSX.Element => {
   const session = useSession();
+  let promised: Promised | null = null;
   return (
     <EntrySheet<'pieces'>
       section="pieces"
       noun="piece"
       opened={props.opened}
       close={props.close}
+      known={(piece) => (promised ? promisedAs(promised, piece.id) : undefined)}
       below={(draft, change) => (
         <Show when={props.opened.fresh}>
           <Show when={session.shop()}>
-            {(shop) => <PromiseBoard shop={shop()} draft={draft} change={change} />}
+            {(shop) => (
+              <PromiseBoard
+                shop={shop()}
+                draft={draft}
+                change={change}
+                promised={(found) => (promised = found)}
+              />
+            )}
           </Show>
         </Show>
       )}

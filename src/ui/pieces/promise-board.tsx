@@ -1,9 +1,10 @@
 /** The promise of a piece not yet ordered: when it could be ready without making another late. */
-import { createMemo, createSignal, onCleanup, Show, type Accessor, type JSX } from 'solid-js';
+import { createEffect, createMemo, createSignal, onCleanup, Show, type Accessor, type JSX } from 'solid-js';
 import type { Piece, Shop } from '../../engine/index.ts';
 import { durationText, minuteOf } from '../clock/index.ts';
 import { startEngine, type PromiseAnswer } from '../engine/index.ts';
 import { createAnswer, useSession } from '../state/index.ts';
+import type { Promised } from './promised-as.ts';
 
 const SEED = 1;
 const BUDGET = 150_000;
@@ -13,6 +14,8 @@ export const PromiseBoard = (props: {
   readonly shop: Shop;
   readonly draft: Accessor<Piece>;
   readonly change: (next: Piece) => void;
+  /** Told of each promise, and when there is none any more. */
+  readonly promised: (found: Promised | null) => void;
 }): JSX.Element => {
   const session = useSession();
   // On workers of its own: a promise takes as long as a plan, and the desk is for short questions.
@@ -59,6 +62,7 @@ export const PromiseBoard = (props: {
     const known = answer();
     return known?.ok ? known : null;
   });
+  createEffect(() => props.promised(promised()));
   const refused = createMemo(() => {
     const known = answer();
     return known && !known.ok ? known.clash : null;

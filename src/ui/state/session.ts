@@ -193,17 +193,18 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     setPhase('failed');
   };
 
-  const requestFor = (current: Shop, standing = planned()?.plan): PlanRequest => ({
+  const requestFor = (current: Shop, standing = planned()?.plan, known?: Plan): PlanRequest => ({
     shop: current,
     now: clock().iso(now()),
     seed: SEED,
     budget,
     standing,
+    known,
   });
 
-  const replan = (current: Shop, standing = planned()?.plan): void => {
+  const replan = (current: Shop, standing?: Plan, known?: Plan): void => {
     job?.stop();
-    const request = requestFor(current, standing);
+    const request = requestFor(current, standing, known);
     setPhase(request.standing ? 'improving' : 'planning');
     job = engine.plan(request, (better) => better.plan.steps.length > 0 && show(better));
     job.done
@@ -260,6 +261,7 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     next: History<Shop>,
     says: string,
     except: readonly { piece: string; step: string }[] = [],
+    found?: Plan,
   ): void => {
     if (next === history()) return;
     const { value: current } = next.present;
@@ -267,7 +269,7 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     const stood = plans.get(current);
     compare = { says, before, except };
     // Asked first, so that planning goes on while the screen is drawn.
-    replan(current, inHand ? undefined : stood?.plan);
+    replan(current, inHand ? undefined : stood?.plan, found);
     batch(() => {
       setTrouble(null);
       setHistory(next);
@@ -367,7 +369,7 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
       const known = history();
       if (!known) return;
       setIsExample(false);
-      turn(advance(known, edit.apply(known.present.value), edit.says), edit.says, except);
+      turn(advance(known, edit.apply(known.present.value), edit.says), edit.says, except, edit.known);
     },
     undo() {
       const known = history();

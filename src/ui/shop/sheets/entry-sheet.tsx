@@ -1,5 +1,6 @@
 /** The sheet of one entry of the shop's lists. */
 import type { Accessor, JSX } from 'solid-js';
+import type { Plan } from '../../../engine/plan/document.ts';
 import type { Shop } from '../../../engine/shop/index.ts';
 import { idFor } from '../../fields/index.ts';
 import { entryIn, pathOf, putEntry, withoutEntry, type EntryOf, type Section } from '../model/sections.ts';
@@ -19,6 +20,8 @@ export const EntrySheet = <S extends Section>(props: {
   readonly close: () => void;
   /** Opens a new sheet that begins with this entry. */
   readonly another?: (entry: EntryOf<S>) => void;
+  /** A plan found for the shop with this entry, if there is one. */
+  readonly known?: (entry: EntryOf<S>) => Plan | undefined;
   readonly below?: (draft: Accessor<EntryOf<S>>, change: (next: EntryOf<S>) => void) => JSX.Element;
   readonly children: (draft: Accessor<EntryOf<S>>, change: (next: EntryOf<S>) => void) => JSX.Element;
 }): JSX.Element => {
@@ -50,6 +53,7 @@ export const EntrySheet = <S extends Section>(props: {
         return {
           says: `${props.opened.fresh ? 'add' : 'change'} the ${props.noun} “${entry.name}”`,
           apply: (shop) => putEntry(shop, props.section, entry),
+          known: props.known?.(entry),
         };
       }}
       saveWords={props.opened.fresh ? `Add the ${props.noun}` : 'Save'}
