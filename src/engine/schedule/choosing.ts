@@ -13,6 +13,8 @@ import type { Tally } from './tally.ts';
 export interface PlaceWishes {
   /** No start before this time, one a start of the model. */
   readonly floor?: Int32Array;
+  /** Literals that are true from the beginning. */
+  readonly given?: readonly Literal[];
   /** Choices to prefer where nothing else tells options apart: 1 yes, 0 no, -1 no preference. */
   readonly prefer?: Int8Array;
   /** Only the preferred way is tried. */
@@ -36,8 +38,16 @@ interface Turned extends Question {
   readonly turn: number;
 }
 
+/** Choices that no question asks for come last. */
+const LAST_TURN = 3;
+const NONE: readonly never[] = [];
+
 export class Choosing {
   private readonly questionsOfPart: readonly (readonly Turned[])[];
+  /** Literals by which something may be paid, marked by 1. */
+  private readonly costly: Uint8Array;
+  /** The turn whose questions were last answered together, or were not to be. */
+  private together = -1;
   private readonly score: Float64Array;
   private readonly leastCost: Float64Array;
   private failures = 0;
@@ -66,6 +76,12 @@ export class Choosing {
         turn: turnOf({ literals, starts }),
       })),
     );
+    this.costly = new Uint8Array(2 * model.choices.length);
+    for (const { costs } of model.levels)
+      for (const cost of costs)
+        if (cost.kind === 'choice') this.costly[cost.when] = 1;
+        else if (cost.kind === 'buckets')
+          for (const when of cost.when ?? []) for (const literal of when) this.costly[literal] = 1;
     this.score = new Float64Array(model.levels.length + 1);
     this.leastCost = new Float64Array(model.levels.length);
   }
@@ -73,6 +89,7 @@ export class Choosing {
   /** Makes the open choices of a part and lays it down. False when no way was found. */
   settle(part: number, wishes: PlaceWishes): boolean {
     this.failures = FAILURES;
+    this.together = -1;
     return this.decide(part, wishes);
   }
 
@@ -83,10 +100,11 @@ export class Choosing {
       this.failures = -1;
       return false;
     }
-    const question = this.nextQuestion(part);
-    if (question === null) return this.layDown(part);
+    const next = this.nextQuestion(part);
+    if (next === null) return this.layDown(part);
     const mark = times.mark();
-    const options = this.options(part, question, wishes);
+    const isAnswered = next.turn > this.together && this.answerTogether(part, (this.together = next.turn), wishes);
+    const options = isAnswered ? null : this.options(part, this.openOf(next), wishes);
     if (options === null) {
       if (this.decide(part, wishes)) return true;
       times.undoTo(mark);
@@ -119,23 +137,55 @@ export class Choosing {
     const wished = prefer === undefined ? undefined : question.find((l) => prefer[l >> 1] === 1 - (l & 1));
     if (isStrict && wished !== undefined) return [wished];
     const isDaring = daring > 0 && this.chance.next() < daring;
-    // Nothing is better than nothing more to pay and nothing later.
-    const free = this.scoreOf(part, wished !== undefined);
     const mark = times.mark();
-    const options: { readonly literal: Literal; readonly score: Float64Array }[] = [];
     const first = wished === undefined ? this.chance.below(question.length) : question.indexOf(wished);
+    const count = Math.min(question.length, MOST_COMPARED);
+    // Nothing is better than nothing more to pay and nothing later.
+    if (!isDaring)
+      for (let k = 0; k < (wished === undefined ? count : 1); k++) {
+        if (times.assign(question[(first + k) % question.length]) && this.isFreeSince(mark)) return null;
+        times.undoTo(mark);
+      }
+    const options: { readonly literal: Literal; readonly score: Float64Array }[] = [];
     for (let k = 0; k < question.length && options.length < MOST_COMPARED; k++) {
       const literal = question[(first + k) % question.length];
-      if (times.assign(literal) && times.propagate()) {
-        const score = this.scoreOf(part, literal === wished);
-        if (!isDaring && compare(score, free) <= 0) return null;
-        options.push({ literal, score });
-      }
+      if (times.assign(literal) && times.propagate())
+        options.push({ literal, score: this.scoreOf(part, literal === wished) });
       times.undoTo(mark);
     }
     options.sort((a, b) => compare(a.score, b.score));
     if (isDaring && options.length > 1) [options[0], options[1]] = [options[1], options[0]];
     return options.map(({ literal }) => literal);
+  }
+
+  /** Whether nothing is paid, and nothing later, for what was answered since the mark. */
+  private isFreeSince(mark: number): boolean {
+    const { times, costly } = this;
+    return !times.isAnyMadeTrue(mark, costly) && times.propagate(true);
+  }
+
+  /** Gives the questions of a turn answers that cost nothing and move nothing, all at once. False, and none is given, when that cannot be. */
+  private answerTogether(part: number, turn: number, { prefer }: PlaceWishes): boolean {
+    const { times } = this;
+    const mark = times.mark();
+    for (const question of this.questionsOfPart[part]) {
+      if (question.turn !== turn || !this.isOpen(question)) continue;
+      const { literals, starts } = question;
+      const wished = prefer === undefined ? undefined : literals.find((l) => prefer[l >> 1] === 1 - (l & 1));
+      const answer =
+        wished ??
+        (turn === 0
+          ? literals.find((literal) => this.costly[literal] === 0 && !times.isFalse(literal))
+          : starts.length === 1
+            ? times.freeAnswer(starts[0], literals, this.chance.below(literals.length))
+            : undefined);
+      if (answer === undefined || times.assign(answer)) continue;
+      times.undoTo(mark);
+      return false;
+    }
+    if (times.mark() > mark && this.isFreeSince(mark)) return true;
+    times.undoTo(mark);
+    return false;
   }
 
   /** Levels first, then how early everything is; a preference breaks ties. */
@@ -149,25 +199,28 @@ export class Choosing {
     return score.slice();
   }
 
-  /** The literals of the open clause, or both values of the open choice, whose turn it is and that bear on the earliest start; null when all is decided. */
-  private nextQuestion(part: number): readonly Literal[] | null {
+  /** The open question whose turn it is, the one that bears on the earliest start; null when all is decided. */
+  private nextQuestion(part: number): Turned | null {
     const { least, truth } = this.times;
-    let best: Question | null = null;
+    let best: Turned | null = null;
     let key = NEVER + 1;
-    let turn = Infinity;
     for (const question of this.questionsOfPart[part]) {
-      if (question.turn > turn || !this.isOpen(question)) continue;
+      if ((best !== null && question.turn > best.turn) || !this.isOpen(question)) continue;
       let earliest: Time = NEVER;
       for (const s of question.starts) if (least[s] < earliest) earliest = least[s];
-      if (question.turn < turn || earliest < key) {
-        turn = question.turn;
+      if (best === null || question.turn < best.turn || earliest < key) {
         key = earliest;
         best = question;
       }
     }
-    if (best !== null) return best.literals.filter((literal) => !this.times.isFalse(literal));
-    for (const c of this.parts[part].choices) if (truth[c] < 0) return [2 * c, 2 * c + 1];
+    if (best !== null) return best;
+    for (const c of this.parts[part].choices)
+      if (truth[c] < 0) return { literals: [2 * c, 2 * c + 1], starts: NONE, turn: LAST_TURN };
     return null;
+  }
+
+  private openOf({ literals }: Question): readonly Literal[] {
+    return literals.filter((literal) => !this.times.isFalse(literal));
   }
 
   private isOpen({ literals }: Question): boolean {

@@ -38,6 +38,8 @@ export class Earliest {
   private readonly held: readonly Use[][];
   /** The questions about each start. */
   private readonly ways: readonly (readonly (readonly Way[])[])[];
+  /** Of each such question the answer that was last the earliest: to be looked at first. */
+  private readonly earliestOfWays: readonly Uint16Array[];
   /** The clauses that a literal is in. */
   private readonly clausesOf: ReturnType<typeof valuesBy>;
   /** The literal of each clause that was last seen true: to be looked at first. */
@@ -48,6 +50,7 @@ export class Earliest {
   private readonly queue: number[] = [];
   private readonly queued: Uint8Array;
   private readonly trail: number[] = [];
+  private raises = 0;
 
   constructor(
     private readonly model: Model,
@@ -80,6 +83,7 @@ export class Earliest {
     );
     this.satisfiedBy = Int32Array.from(model.clauses, ({ literals }) => literals[0] ?? 0);
     this.ways = waysOf(model, uses);
+    this.earliestOfWays = this.ways.map((questions) => new Uint16Array(questions.length));
     this.isHopeless = !this.settleAlone();
     this.trail.length = 0;
     this.aloneLeast = this.least.slice();
@@ -109,8 +113,12 @@ export class Earliest {
     return this.parts[part].starts.some((s) => this.model.starts[s].earliest === this.latest[s]);
   }
 
-  /** Begins a part anew, its choices open, and looks where it can be at the earliest. False when nowhere. */
-  begin(part: number, floor?: Int32Array): boolean {
+  /**
+   * Begins a part anew, its choices open, and looks where it can be at the earliest. False when nowhere.
+   * @param floor no start before this time, one a start of the model
+   * @param given literals that are true from the beginning
+   */
+  begin(part: number, floor?: Int32Array, given: readonly Literal[] = NONE): boolean {
     const { starts, choices } = this.parts[part];
     const { aloneLeast } = this;
     for (const s of starts)
@@ -118,6 +126,11 @@ export class Earliest {
     for (const c of choices) this.truth[c] = this.aloneTruth[c];
     this.trail.length = 0;
     for (const s of starts) this.enqueue(s);
+    for (const literal of given)
+      if (!this.assign(literal)) {
+        this.undoTo(0);
+        return false;
+      }
     return this.propagate();
   }
 
@@ -187,6 +200,7 @@ export class Earliest {
     if (to <= this.least[s]) return true;
     if (to > this.latest[s]) return false;
     this.trail.push(s, this.least[s]);
+    this.raises++;
     this.least[s] = to;
     this.enqueue(s);
     return true;
@@ -243,14 +257,44 @@ export class Earliest {
     this.queue.length = 0;
   }
 
-  /** To the fixpoint. False when there is none. */
-  propagate(): boolean {
+  /** Whether one of these literals, marked by 1, was made true since the mark. */
+  isAnyMadeTrue(mark: number, literals: Uint8Array): boolean {
+    const { trail, truth } = this;
+    for (let k = mark; k < trail.length; k += 2) {
+      const c = ~trail[k];
+      if (c >= 0 && literals[2 * c + 1 - truth[c]] === 1) return true;
+    }
+    return false;
+  }
+
+  /** An answer to a question about one start with which, as far as that is foreseen, nothing is later; undefined when there is none. */
+  freeAnswer(s: number, question: readonly Literal[], first: number): Literal | undefined {
+    const n = question.length;
+    const ways = this.ways[s].find((each) => each.length === n && each[0].literal === question[0]);
+    if (ways === undefined) return undefined;
+    const at = this.least[s];
+    for (let k = 0; k < n; k++) {
+      const way = ways[(first + k) % n];
+      const { literal, lags } = way;
+      if (this.isFalse(literal) || this.earliestOf(way, at, at) !== at) continue;
+      if (lags.every(({ to, map, when }) => map.at(at) <= this.least[to] || !this.holdsBut(when, literal)))
+        return literal;
+    }
+    return undefined;
+  }
+
+  /**
+   * To the fixpoint. False when there is none.
+   * @param isStill false too as soon as a start is raised
+   */
+  propagate(isStill = false): boolean {
     const { queue, queued, least } = this;
+    const raised = this.raises;
     for (let head = 0; head < queue.length; head++) {
       const s = queue[head];
       queued[s] = 0;
       this.work++;
-      if (!this.propagateStart(s, least)) {
+      if (!this.propagateStart(s, least) || (isStill && this.raises > raised)) {
         for (let k = head + 1; k < queue.length; k++) queued[queue[k]] = 0;
         queue.length = 0;
         return false;
@@ -261,19 +305,11 @@ export class Earliest {
   }
 
   private propagateStart(s: number, least: Int32Array): boolean {
-    let at = least[s];
-    for (;;) {
-      const before = at;
-      for (const { allowed, when } of this.openings[s]) if (this.holds(when)) at = nextAllowed(allowed, at);
-      if (at > this.latest[s]) return false;
-      for (const { task, fits, needs, isNeverEmpty } of this.own[s])
-        if (this.holds(task.when)) at = fits.nextFit(at, task.until, needs, isNeverEmpty, this.latest[s]);
-      for (const ways of this.ways[s]) at = this.earliestWay(ways, at, this.latest[s]);
-      if (at > this.latest[s]) return false;
-      if (at === before) break;
-    }
+    const at = this.allowedFrom(s, least[s]);
+    if (at > this.latest[s]) return false;
     if (at > least[s]) {
       this.trail.push(s, least[s]);
+      this.raises++;
       least[s] = at;
     }
     for (const { to, map, when } of this.lagsOut[s])
@@ -287,15 +323,46 @@ export class Earliest {
     return true;
   }
 
+  /** The first time from `from` on that all that binds a start by itself allows; something later than its latest when that is later. */
+  private allowedFrom(s: number, from: Time): Time {
+    const latest = this.latest[s];
+    const openings = this.openings[s];
+    const own = this.own[s];
+    const ways = this.ways[s];
+    const uses = openings.length + own.length;
+    const rules = uses + ways.length;
+    let at = from;
+    // Until all in a row leave it where it is.
+    for (let k = 0, left = rules; left > 0; k = k + 1 < rules ? k + 1 : 0, left--) {
+      const before = at;
+      if (k < openings.length) {
+        const { allowed, when } = openings[k];
+        if (this.holds(when)) at = nextAllowed(allowed, at);
+      } else if (k < uses) {
+        const { task, fits, needs, isNeverEmpty } = own[k - openings.length];
+        if (this.holds(task.when)) at = fits.nextFit(at, task.until, needs, isNeverEmpty, latest);
+      } else at = this.earliestWay(s, k - uses, at, latest);
+      if (at === before) continue;
+      if (at > latest) break;
+      left = rules;
+    }
+    return at;
+  }
+
   /** The first time from `from` on at which one of the answers that are still open allows a start. */
-  private earliestWay(ways: readonly Way[], from: Time, latest: Time): Time {
+  private earliestWay(s: number, question: number, from: Time, latest: Time): Time {
+    const ways = this.ways[s][question];
+    const before = this.earliestOfWays[s];
     let first = NEVER;
-    for (const way of ways) {
+    for (let k = 0, w = before[question]; k < ways.length; k++, w = w + 1 < ways.length ? w + 1 : 0) {
+      const way = ways[w];
       if (this.isTrue(way.literal)) return from;
       if (this.isFalse(way.literal)) continue;
       const at = this.earliestOf(way, from, Math.min(latest, first));
+      if (at >= first) continue;
+      before[question] = w;
       if (at === from) return from;
-      if (at < first) first = at;
+      first = at;
     }
     return first;
   }
@@ -303,12 +370,19 @@ export class Earliest {
   /** The first time from `from` on at which an answer allows a start; something later than `latest` when that is later. */
   private earliestOf({ literal, openings, uses }: Way, from: Time, latest: Time): Time {
     let at = from;
-    for (let before = at - 1; before !== at && at <= latest;) {
-      before = at;
-      for (const { allowed, when } of openings)
+    const rules = openings.length + uses.length;
+    for (let k = 0, left = rules; left > 0; k = k + 1 < rules ? k + 1 : 0, left--) {
+      const before = at;
+      if (k < openings.length) {
+        const { allowed, when } = openings[k];
         if (this.holdsBut(when, literal)) at = nextAllowed(allowed, at);
-      for (const { task, fits, needs, isNeverEmpty } of uses)
+      } else {
+        const { task, fits, needs, isNeverEmpty } = uses[k - openings.length];
         if (this.holdsBut(task.when, literal)) at = fits.nextFit(at, task.until, needs, isNeverEmpty, latest);
+      }
+      if (at === before) continue;
+      if (at > latest) break;
+      left = rules;
     }
     return at;
   }
@@ -325,8 +399,9 @@ export class Earliest {
         if (!this.holdsBut(when, way.literal)) return true;
         const at = this.earliestOf(way, from, latest);
         if (at <= latest) least = Math.min(least, map.at(at));
+        if (least <= this.least[to]) break;
       }
-      if (least > this.least[to] && !this.raise(to, least)) return false;
+      if (!this.raise(to, least)) return false;
     }
     return true;
   }

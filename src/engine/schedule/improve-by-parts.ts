@@ -196,22 +196,34 @@ export class PartSearch {
     const { placer } = this;
     const before = this.values.slice();
     const old: Placement[] = order.map((p) => placer.remove(p));
-    // What those cost at least that are not laid down yet.
-    const rest = new Float64Array(before.length);
-    for (const p of order) addTo(rest, placer.costsAlone[p], 1);
     const atLeast = new Float64Array(before.length);
-    const mayCost = (least: Float64Array): boolean => {
+    let placed = 0;
+    // What each costs at least that is not laid down yet, beside what stands.
+    const least = order.map((p) => placer.costsAlone[p].slice());
+    const mayCost = (own: Float64Array): boolean => {
       atLeast.set(this.values);
-      addTo(atLeast, rest, 1);
-      addTo(atLeast, least, 1);
+      addTo(atLeast, own, 1);
+      for (let k = placed + 1; k < order.length; k++) addTo(atLeast, least[k], 1);
       return this.isKept(atLeast, before);
     };
-    let placed = 0;
-    const isPlaced = (p: number): boolean => {
-      addTo(rest, placer.costsAlone[p], -1);
-      return this.place(p, { ...wishes, mayCost });
+    const all = new Float64Array(before.length);
+    for (const costs of least) addTo(all, costs, 1);
+    const mayAllCost = (own: Float64Array): boolean => {
+      atLeast.set(this.values);
+      addTo(atLeast, own, 1);
+      return this.isKept(atLeast, before);
     };
-    while (placed < order.length && isPlaced(order[placed])) placed++;
+    const wishesOf = order.map((p) => ({
+      ...wishes,
+      mayCost,
+      given: placer.tooDear(p, all, mayAllCost),
+    }));
+    const isHopeful = (): boolean => {
+      for (let k = placed; k < order.length; k++)
+        if (!placer.leastBeside(order[k], wishesOf[k], least[k])) return false;
+      return placed === order.length || mayCost(least[placed]);
+    };
+    while (placed < order.length && isHopeful() && this.place(order[placed], wishesOf[placed])) placed++;
     if (placed === order.length && this.isKept(this.values, before))
       return compare(this.values, this.best.found!.values) < 0;
     for (const p of order.slice(0, placed)) placer.remove(p);

@@ -97,10 +97,25 @@ export class Placer {
 
   /** Lays the part down, as early as what stands allows. False when no way was found; then it is not there. */
   place(part: number, wishes: PlaceWishes = {}): boolean {
-    const done = this.times.begin(part, wishes.floor) && this.choosing.settle(part, wishes);
+    const done = this.times.begin(part, wishes.floor, wishes.given) && this.choosing.settle(part, wishes);
     if (done && wishes.isLate) this.moveBack(part);
     if (done) this.tally.add(part);
     return done;
+  }
+
+  /** What a part that is not there would cost at least beside what stands, level by level. False when it has no place there. */
+  leastBeside(part: number, { floor, given }: PlaceWishes, into: Float64Array): boolean {
+    if (!this.times.begin(part, floor, given)) return false;
+    this.tally.atLeast(part, into);
+    return true;
+  }
+
+  /**
+   * The literals of a part that must be false, for by them alone it would cost more than it may.
+   * @param least what it, and all that is not laid down, costs at least
+   */
+  tooDear(part: number, least: Float64Array, mayCost: (least: Float64Array) => boolean): Literal[] {
+    return this.tally.tooDear(part, least, (literal) => this.times.isForced(literal), mayCost);
   }
 
   /** Takes a part up and tells where it lay. */

@@ -184,6 +184,23 @@ export class Tally {
     this.addRising(part, 1, into);
   }
 
+  /** The literals of a part that must be false, for by them alone it would cost more than it may. */
+  tooDear(
+    part: number,
+    least: Float64Array,
+    isForced: (literal: Literal) => boolean,
+    mayCost: (least: Float64Array) => boolean,
+  ): Literal[] {
+    const found: Literal[] = [];
+    for (const { level, when, weight } of this.terms[part].chosen) {
+      if (isForced(when) || isForced(when ^ 1)) continue;
+      least[level] += weight;
+      if (!mayCost(least)) found.push(when ^ 1);
+      least[level] -= weight;
+    }
+    return found;
+  }
+
   /** The part's own share of a level: all but the buckets. */
   share(part: number, into: Float64Array): void {
     into.fill(0);
