@@ -103,7 +103,8 @@ export class Choosing {
     const next = this.nextQuestion(part);
     if (next === null) return this.layDown(part);
     const mark = times.mark();
-    const isAnswered = next.turn > this.together && this.answerTogether(part, (this.together = next.turn), wishes);
+    const isAnswered =
+      next.turn > this.together && this.answerTogether(part, (this.together = next.turn), wishes);
     const options = isAnswered ? null : this.options(part, this.openOf(next), wishes);
     if (options === null) {
       if (this.decide(part, wishes)) return true;

@@ -1,7 +1,7 @@
 /**
- * A plan bettered part by part: once built (`build-by-parts.ts`), again and again a few parts are taken up, a late one and some that stand in its
- * way, and laid down in another order. Kept when the levels, compared in order, are no worse; where the last level alone is open, also when it is
- * little more than in the best plan.
+ * A plan bettered part by part: once built (`build-by-parts.ts`), again and again some parts are taken up, a late one and some that stand in its
+ * way, and laid down anew (`part-moves.ts`, `lay-anew.ts`). Kept when the levels, compared in order, are no worse; where the last level alone is
+ * open, also when it is little more than in the best plan.
  *
  * Literature: Shaw 1998 (large neighbourhoods), Dueck 1993 (record-to-record travel).
  */
@@ -11,22 +11,26 @@ import { Chance } from './chance.ts';
 import type { PlaceWishes } from './choosing.ts';
 import { compare } from './compare-levels.ts';
 import type { Alone } from './held-to.ts';
+import { LayAnew } from './lay-anew.ts';
 import type { Assignment, Model } from './model.ts';
+import { MoveYields } from './move-yields.ts';
 import { PartMoves, type PartMove } from './part-moves.ts';
 import { partsOf, type Part } from './parts.ts';
-import { Placer, type Placement } from './placer.ts';
+import { Placer } from './placer.ts';
 
-/** Moves without success, a part, before the search gives up. */
+/** Moves without success before the search gives up: a part; and when the last level alone is open, a pair of parts. */
 const PATIENCE = 60;
-/** The share of moves that gather steps into buckets. */
-const GATHERING = 0.4;
+const PATIENCE_OF_LAST = 30;
 /** The share of the work in which only the first level counts. */
 const WANDERING = 0.5;
 /** When the last level alone is open, by how much more than the best a plan may cost; that falls to nothing in so many moves a part, again and again. */
-const BEARABLE = 0.005;
+const BEARABLE = 0.01;
 const CYCLE = 50;
 /** The share of parts that are laid down as late as they can be at the same cost: what waits anyway stands in nobody's way. */
 const LATE = 0.8;
+
+/** The kinds of moves; the last, which gathers steps into buckets, only where there are any. */
+const MOVES = ['reorder', 'push', 'gather'] as const;
 
 /** What goes on beside the search. */
 export interface Beside {
@@ -51,6 +55,7 @@ export class PartSearch {
   /** The most that the last level may cost meanwhile, the others costing no more than in the best plan. */
   private bearable = 0;
   private readonly best: BestByParts;
+  private readonly laying: LayAnew;
   private readonly builder: PartBuilder;
   moves = 0;
 
@@ -69,6 +74,7 @@ export class PartSearch {
       model.levels[this.dated]?.costs ?? [],
     );
     this.best = new BestByParts(this.placer, this.parts);
+    this.laying = new LayAnew(this.placer, this.parts, (p, wishes) => this.place(p, wishes));
     this.builder = new PartBuilder(
       model,
       this.parts,
@@ -123,8 +129,10 @@ export class PartSearch {
     const { placer, best } = this;
     if (best.found === null) return;
     const hasBuckets = this.model.levels.some(({ costs }) => costs.some(({ kind }) => kind === 'buckets'));
-    const patience = PATIENCE * this.parts.length;
-    const cycle = CYCLE * this.parts.length;
+    const n = this.parts.length;
+    const patience = PATIENCE * n;
+    const patienceOfLast = Math.max(patience, (PATIENCE_OF_LAST * n * (n - 1)) / 2);
+    const cycle = CYCLE * n;
     // At first only the first level that is open counts: a move may cost later levels, which are won back afterwards.
     const wanderUntil = placer.work + (until - placer.work) * WANDERING;
     const openLevel = (): number => {
@@ -143,11 +151,15 @@ export class PartSearch {
       );
       open = openLevel();
     }
+    const yields = new MoveYields(MOVES.length);
     let isWandering = true;
     let idle = 0;
     let restAt = 2 * placer.work;
-    const isDone = (): boolean => placer.work >= (open === this.values.length - 1 ? untilOfLast : until);
-    while (open >= 0 && !isDone() && idle++ < patience && !beside.stop()) {
+    const isLastOpen = (): boolean => open === this.values.length - 1;
+    const isDone = (): boolean =>
+      placer.work >= (isLastOpen() ? untilOfLast : until) ||
+      idle++ >= (isLastOpen() ? patienceOfLast : patience);
+    while (open >= 0 && !isDone() && !beside.stop()) {
       if (placer.work >= restAt) {
         placer.work += beside.rest(best.found);
         restAt = 2 * placer.work;
@@ -160,12 +172,15 @@ export class PartSearch {
       this.counted = isWandering ? 1 : this.values.length;
       const phase = (this.moves++ % cycle) / cycle;
       if (phase === 0 && !isWandering) best.goBack();
-      const isLastOpen = !isWandering && open === this.values.length - 1;
-      this.bearable = isLastOpen ? best.found.values[open] * (1 + BEARABLE * (1 - phase)) : 0;
+      const isBearing = !isWandering && isLastOpen();
+      this.bearable = isBearing ? best.found.values[open] * (1 + BEARABLE * (1 - phase)) : 0;
+      const before = placer.work;
       placer.work += 5;
-      const isGathering = hasBuckets && !isWandering && this.chance.next() < GATHERING;
-      const move = isGathering ? this.partMoves.gather() : this.partMoves.reorder();
-      if (move === null || !this.again(move)) continue;
+      const kind = yields.next(hasBuckets && !isWandering ? MOVES.length : MOVES.length - 1);
+      const move = this.partMoves[MOVES[kind]]() ?? this.partMoves.reorder();
+      const isBetter = this.again(move);
+      yields.note(kind, placer.work - before, isBetter ? this.gain() : 0);
+      if (!isBetter) continue;
       idle = 0;
       beside.better(best.keep());
       open = openLevel();
@@ -191,44 +206,18 @@ export class PartSearch {
     best.keep();
   }
 
-  /** Takes a move's parts up and lays them down anew; what is worse is undone, as soon as it must become so. True when it is better than the best. */
-  private again({ order, wishes }: PartMove): boolean {
-    const { placer } = this;
+  /** The share that was taken off the best plan's value of the first level that differs. */
+  private gain(): number {
+    const { values } = this.best.found!;
+    const level = values.findIndex((value, k) => value !== this.values[k]);
+    return level < 0 ? 0 : 1 - this.values[level] / values[level];
+  }
+
+  /** Tries a move. True when it leads to something better than the best. */
+  private again(move: PartMove): boolean {
     const before = this.values.slice();
-    const old: Placement[] = order.map((p) => placer.remove(p));
-    const atLeast = new Float64Array(before.length);
-    let placed = 0;
-    // What each costs at least that is not laid down yet, beside what stands.
-    const least = order.map((p) => placer.costsAlone[p].slice());
-    const mayCost = (own: Float64Array): boolean => {
-      atLeast.set(this.values);
-      addTo(atLeast, own, 1);
-      for (let k = placed + 1; k < order.length; k++) addTo(atLeast, least[k], 1);
-      return this.isKept(atLeast, before);
-    };
-    const all = new Float64Array(before.length);
-    for (const costs of least) addTo(all, costs, 1);
-    const mayAllCost = (own: Float64Array): boolean => {
-      atLeast.set(this.values);
-      addTo(atLeast, own, 1);
-      return this.isKept(atLeast, before);
-    };
-    const wishesOf = order.map((p) => ({
-      ...wishes,
-      mayCost,
-      given: placer.tooDear(p, all, mayAllCost),
-    }));
-    const isHopeful = (): boolean => {
-      for (let k = placed; k < order.length; k++)
-        if (!placer.leastBeside(order[k], wishesOf[k], least[k])) return false;
-      return placed === order.length || mayCost(least[placed]);
-    };
-    while (placed < order.length && isHopeful() && this.place(order[placed], wishesOf[placed])) placed++;
-    if (placed === order.length && this.isKept(this.values, before))
-      return compare(this.values, this.best.found!.values) < 0;
-    for (const p of order.slice(0, placed)) placer.remove(p);
-    for (const placement of old) placer.restore(placement);
-    return false;
+    const isDone = this.laying.attempt(move, (values) => this.isKept(values, before));
+    return isDone && compare(this.values, this.best.found!.values) < 0;
   }
 
   /** Whether a move may lead from `before` to these values; if not, then to no higher ones. */
@@ -243,8 +232,4 @@ export class PartSearch {
       this.best.found!.values.every((value, k) => k === last || values[k] <= value)
     );
   }
-}
-
-function addTo(sum: Float64Array, costs: Float64Array, sign: number): void {
-  for (let k = 0; k < sum.length; k++) sum[k] += sign * costs[k];
 }

@@ -4,19 +4,24 @@
  */
 import type { Chance } from './chance.ts';
 import type { PlaceWishes } from './choosing.ts';
-import { NEVER, type Cost } from './model.ts';
+import { NEVER, type Cost, type Time } from './model.ts';
 import { partOfStarts, type Part } from './parts.ts';
 import type { Placer } from './placer.ts';
 
 export interface PartMove {
   /** The parts, in the order in which they are laid down. */
   readonly order: readonly number[];
+  /** So many go down anew; of the others those that still fit go back where they were, the rest behind. All go down anew when absent. */
+  readonly anew?: number;
   /** Good until the next move is asked for. */
   readonly wishes: PlaceWishes;
 }
 
 /** The share of moves that let a start wait. */
 const WAITING = 0.3;
+/** How many parts may push others, and how many may be pushed. */
+const MOST_FIRST = 2;
+const MOST_PUSHED = 13;
 
 export class PartMoves {
   /** When each part is due at the latest without cost; and that less its least completion when alone. */
@@ -71,6 +76,32 @@ export class PartMoves {
     return { order: this.orderOf(chosen), wishes: { floor } };
   }
 
+  /** One part or two where they cost least beside few; those about them stay where they were or go behind, as they fit. */
+  push(): PartMove {
+    const { chance, parts, placer } = this;
+    const first = this.choose().slice(0, 1 + chance.below(MOST_FIRST));
+    const [from, until] = this.spanOf(first[0]);
+    const near = placer.meeting(first[0], from - (until - from) * chance.next(), until, false);
+    const others = near.filter((p) => !first.includes(p));
+    const most = 2 + chance.below(MOST_PUSHED - 1);
+    while (others.length > most) others.splice(chance.below(others.length), 1);
+    const begins = new Float64Array(parts.length);
+    for (const p of others) [begins[p]] = this.spanOf(p);
+    others.sort((a, b) => begins[a] - begins[b] || a - b);
+    return { order: [...first, ...others], anew: first.length, wishes: {} };
+  }
+
+  /** From when until when the starts of a part are. */
+  private spanOf(part: number): [Time, Time] {
+    let from = Infinity;
+    let until = -Infinity;
+    for (const s of this.parts[part].starts) {
+      from = Math.min(from, this.placer.least[s]);
+      until = Math.max(until, this.placer.least[s]);
+    }
+    return [from, until];
+  }
+
   private noFloor(): Int32Array {
     for (const s of this.waiting) this.floor[s] = -NEVER;
     this.waiting.length = 0;
@@ -87,13 +118,7 @@ export class PartMoves {
     const { parts, placer, chance } = this;
     const first = this.costly() ?? chance.below(parts.length);
     const size = 1 + chance.below(Math.min(5, parts.length - 1));
-    const { starts } = parts[first];
-    let from = Infinity;
-    let until = -Infinity;
-    for (const s of starts) {
-      from = Math.min(from, placer.least[s]);
-      until = Math.max(until, placer.least[s]);
-    }
+    const [from, until] = this.spanOf(first);
     const reach = (until - from) * chance.next();
     const near = placer.meeting(first, from - reach, until, chance.next() < 0.5);
     const chosen = [first];

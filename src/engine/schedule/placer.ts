@@ -150,14 +150,30 @@ export class Placer {
       (k) => at.starts[starts[k]],
       (k) => (at.choices[choices[k]] ? 1 : 0),
     );
-    if (!this.times.isSound(part)) return false;
+    return this.times.isSound(part) && this.layAsItIs(part);
+  }
+
+  /** Puts a part back where it lay. False, and it is not there, when it does not fit there any more. */
+  putBack({ part, starts, choices }: Placement): boolean {
+    this.times.put(
+      part,
+      (k) => starts[k],
+      (k) => choices[k],
+    );
+    return this.layAsItIs(part);
+  }
+
+  /** Takes the part's share of all channels and counts it; nothing of that when it does not fit. */
+  private layAsItIs(part: number): boolean {
+    const { times, laid } = this;
     for (const use of this.usesOfPart[part]) {
       if (!this.binds(use)) continue;
-      if (this.times.fitsFrom(use) !== this.least[use.task.from]) {
-        this.laid.release(part);
+      times.work++;
+      if (times.fitsFrom(use) !== this.least[use.task.from]) {
+        laid.release(part);
         return false;
       }
-      this.laid.take(part, use);
+      laid.take(part, use);
     }
     this.tally.add(part);
     return true;

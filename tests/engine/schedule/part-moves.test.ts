@@ -29,3 +29,23 @@ test('a move takes up one part or a few, each once, and lets at most one start o
   }
   expect(waits).toBeGreaterThan(30);
 });
+
+test('a move that pushes lays one part or two anew, and has about them some that meet them, in the order of time', () => {
+  const model = workshop(8, 5);
+  const parts = partsOf(model);
+  const chance = new Chance(3);
+  const placer = new Placer(model, parts, chance);
+  parts.forEach((_, p) => expect(placer.place(p)).toBe(true));
+  const moves = new PartMoves(parts, placer, chance, model.levels[0].costs);
+  const begin = (p: number): number => Math.min(...parts[p].starts.map((s) => placer.least[s]));
+  let pushed = 0;
+  for (let k = 0; k < 300; k++) {
+    const { order, anew } = moves.push();
+    expect(new Set(order).size).toBe(order.length);
+    expect([1, 2]).toContain(anew);
+    const others = order.slice(anew);
+    expect(others.map(begin)).toEqual(others.map(begin).sort((a, b) => a - b));
+    pushed += others.length;
+  }
+  expect(pushed).toBeGreaterThan(600);
+});

@@ -41,3 +41,46 @@ test('a part that may not cost what it must is given up, and leaves nothing behi
   };
   expect(plan(true)).toEqual(plan(false));
 });
+
+test('what a part costs at least beside what stands, it costs there in the end', () => {
+  let more = 0;
+  for (const model of models()) {
+    const parts = partsOf(model);
+    const placer = new Placer(model, parts, new Chance(1));
+    parts.forEach((_, p) => {
+      const [least, share] = [new Float64Array(model.levels.length), new Float64Array(model.levels.length)];
+      const hasPlace = placer.leastBeside(p, {}, least);
+      if (!placer.place(p)) return;
+      expect(hasPlace).toBe(true);
+      placer.tally.share(p, share);
+      least.forEach((cost, k) => expect(cost).toBeLessThanOrEqual(share[k] + 1e-9));
+      if (least.some((cost, k) => cost > placer.costsAlone[p][k])) more++;
+    });
+  }
+  expect(more).toBeGreaterThan(20);
+});
+
+test('what must not be paid is denied from the beginning, and only that', () => {
+  let denied = 0;
+  for (const model of models()) {
+    const parts = partsOf(model);
+    const placer = new Placer(model, parts, new Chance(1));
+    const paying = new Set(
+      model.levels.flatMap(({ costs }) =>
+        costs.flatMap((cost) => (cost.kind === 'choice' && cost.weight > 0 ? [cost.when] : [])),
+      ),
+    );
+    parts.forEach((_, p) => {
+      const alone = placer.costsAlone[p];
+      const asAlone = (least: Float64Array): boolean => least.every((cost, k) => cost <= alone[k]);
+      expect(placer.tooDear(p, alone.slice(), () => true)).toEqual([]);
+      const given = placer.tooDear(p, alone.slice(), asAlone);
+      for (const literal of given) expect(paying.has(literal ^ 1)).toBe(true);
+      if (!placer.place(p, { given })) return;
+      const { choices } = placer.assignment();
+      for (const literal of given) expect(choices[literal >> 1]).toBe((literal & 1) === 0);
+      denied += given.length;
+    });
+  }
+  expect(denied).toBeGreaterThan(20);
+});
