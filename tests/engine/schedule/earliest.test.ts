@@ -7,7 +7,8 @@ import { partsOf } from '../../../src/engine/schedule/parts.ts';
 import { Placer } from '../../../src/engine/schedule/placer.ts';
 import { reachOfChoices } from '../../../src/engine/schedule/questions.ts';
 import { usesOf } from '../../../src/engine/schedule/uses.ts';
-import { randomFrom } from './tiny-models.ts';
+import { randomFrom, tinyModel } from './tiny-models.ts';
+import { workshop } from './workshop.ts';
 
 const HORIZON = 60;
 
@@ -103,4 +104,33 @@ test('once the room is said in which people come at other hours, a step is as ea
     expect(times.assign(yes(room)) && times.propagate(), `seed ${seed}`).toBe(true);
     expect(times.least[0], `seed ${seed}`).toBe(Math.min(...comes[room]));
   }
+});
+
+test('an answer is free when, and only when, all it leads to moves no start', () => {
+  const seen = { free: 0, moving: 0 };
+  const models = Array.from({ length: 500 }, (_, k) => tinyModel(k + 1)).concat(
+    workshop(8, 1),
+    workshop(8, 2),
+  );
+  for (const model of models) {
+    const parts = partsOf(model);
+    const times = new Earliest(model, parts, usesOf(model), reachOfChoices(model).wakes);
+    parts.forEach(({ choices }, p) => {
+      if (!times.begin(p)) return;
+      const before = times.least.slice();
+      const mark = times.mark();
+      for (const c of choices.filter((each) => times.truth[each] < 0))
+        for (const literal of [yes(c), no(c)]) {
+          const isFree = times.assign(literal) && times.propagate(true);
+          times.undoTo(mark);
+          expect(times.least).toEqual(before);
+          const isStill =
+            times.assign(literal) && times.propagate() && times.least.every((t, s) => t === before[s]);
+          times.undoTo(mark);
+          expect(isFree).toBe(isStill);
+          seen[isFree ? 'free' : 'moving']++;
+        }
+    });
+  }
+  expect(Math.min(seen.free, seen.moving)).toBeGreaterThan(100);
 });

@@ -62,6 +62,7 @@ test('what a part costs at least beside what stands, it costs there in the end',
 
 test('what must not be paid is denied from the beginning, and only that', () => {
   let denied = 0;
+  let forced = 0;
   for (const model of models()) {
     const parts = partsOf(model);
     const placer = new Placer(model, parts, new Chance(1));
@@ -75,7 +76,11 @@ test('what must not be paid is denied from the beginning, and only that', () => 
       const asAlone = (least: Float64Array): boolean => least.every((cost, k) => cost <= alone[k]);
       expect(placer.tooDear(p, alone.slice(), () => true)).toEqual([]);
       const given = placer.tooDear(p, alone.slice(), asAlone);
-      for (const literal of given) expect(paying.has(literal ^ 1)).toBe(true);
+      for (const literal of given) {
+        expect(paying.has(literal ^ 1)).toBe(true);
+        expect(placer.isForced(literal ^ 1)).toBe(false);
+      }
+      for (const literal of paying) if (placer.isForced(literal)) forced++;
       if (!placer.place(p, { given })) return;
       const { choices } = placer.assignment();
       for (const literal of given) expect(choices[literal >> 1]).toBe((literal & 1) === 0);
@@ -83,4 +88,5 @@ test('what must not be paid is denied from the beginning, and only that', () => 
     });
   }
   expect(denied).toBeGreaterThan(20);
+  expect(forced).toBeGreaterThan(5);
 });
