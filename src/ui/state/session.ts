@@ -86,6 +86,8 @@ export interface Session {
 const SEED = 1;
 /** Work for one plan; see the engine's door. Enough for the six-week example to settle. */
 const BUDGET = 400_000;
+/** So many times as much while a piece is late that might not have to be. */
+const LONGER = 10;
 const SAVE_AFTER_MS = 250;
 /** A step that is not begun this long after its time, and the plan is made again around what is true. */
 const PATIENCE_MINUTES = 10;
@@ -203,10 +205,14 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
   });
 
   const replan = (current: Shop, standing?: Plan, known?: Plan): void => {
-    job?.stop();
     const request = requestFor(current, standing, known);
     setPhase(request.standing ? 'improving' : 'planning');
-    job = engine.plan(request, (better) => better.plan.steps.length > 0 && show(better));
+    plan(request, (better) => better.plan.steps.length > 0 && show(better));
+  };
+
+  const plan = (request: PlanRequest, better: (found: Planned) => void): void => {
+    job?.stop();
+    job = engine.plan(request, better);
     job.done
       .then((answer) => {
         if (!answer.ok) {
@@ -217,20 +223,28 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
           setPhase('failed');
           return;
         }
-        const { plan } = answer.planned;
-        if (plan.status === 'infeasible' || plan.status === 'unknown') {
+        const { plan: found } = answer.planned;
+        if (found.status === 'infeasible' || found.status === 'unknown') {
           setTrouble({
             title:
-              plan.status === 'infeasible'
+              found.status === 'infeasible'
                 ? 'No plan can exist as things are'
                 : 'No plan was found in the time given',
-            lines: plan.clash,
+            lines: found.clash,
           });
           setPhase('clash');
           return;
         }
-        show(answer.planned);
-        if (phase() !== 'failed') setPhase('settled');
+        const isLonger = request.budget > budget;
+        // What is worth the same stays where the maker looks at it.
+        const stays = isLonger && request.known && isSameWorth(found, request.known) ? request.known : found;
+        show({ ...answer.planned, plan: { ...stays, levels: found.levels, status: found.status } });
+        if (phase() === 'failed') return;
+        if (!isLonger && mayBeSooner(found)) {
+          plan({ ...request, budget: budget * LONGER, known: found }, () => undefined);
+          return;
+        }
+        setPhase('settled');
         compare = null;
       })
       .catch(report);
@@ -410,6 +424,14 @@ const stillCuring = (plan: Plan, cures: readonly ApplicationCure[]): readonly Ap
   const starts = new Map(plan.steps.map((step) => [`${step.piece}/${step.step}`, step.start]));
   return cures.filter((cure) => starts.get(`${cure.piece}/${cure.step}`) === cure.applied);
 };
+
+/** Whether a piece is late of which it is not proved that it must be. */
+const mayBeSooner = ({ levels }: Plan): boolean =>
+  levels.some(({ name, value, proven }) => name === 'tardiness' && value > 0 && !proven);
+
+const isSameWorth = (one: Plan, other: Plan): boolean =>
+  one.levels.length === other.levels.length &&
+  one.levels.every(({ name, value }, k) => name === other.levels[k].name && value === other.levels[k].value);
 
 const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
 

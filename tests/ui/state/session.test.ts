@@ -1,5 +1,7 @@
+import { readFileSync } from 'node:fs';
 import { createRoot } from 'solid-js';
 import { afterEach, describe, expect, test, vi } from 'vitest';
+import { parseShop, planShop, type Plan } from '../../../src/engine/index.ts';
 import { makeEngine } from '../../../src/ui/engine/index.ts';
 import { changePiece, pinStep, together, wishForms, type Edit } from '../../../src/ui/edits/index.ts';
 import { makeSession, type Session } from '../../../src/ui/state/session.ts';
@@ -26,6 +28,9 @@ const makeStorage = (shop: string | null, refuses = false) => {
   };
 };
 
+const SHORT = 15_000;
+const coldGarage = readFileSync(new URL('../../../examples/cold-garage.shop.json', import.meta.url), 'utf8');
+
 let end: () => void = () => undefined;
 afterEach(() => end());
 
@@ -36,7 +41,7 @@ const visit = (storage = makeStorage(shopText)): Session =>
       engine: makeEngine(inProcess),
       storage,
       clockMs: () => Date.parse('2026-11-25T13:30Z'),
-      budget: 15_000,
+      budget: SHORT,
     });
   });
 
@@ -76,6 +81,22 @@ describe('a visit', () => {
     session.edit(promised('2026-11-27T13:00'));
     await settled(session);
     expect(session.change()?.later).toEqual([]);
+  });
+
+  test('while a piece is late that might not have to be, the search goes on for longer', async () => {
+    const file = JSON.parse(coldGarage) as { pieces: { due: string }[] };
+    for (const piece of file.pieces) piece.due = `2026-12-0${1 + file.pieces.indexOf(piece)}`;
+    const text = JSON.stringify(file);
+    const read = parseShop(text);
+    if (!read.ok) throw new Error('the example has faults');
+    const soon = planShop(read.shop, { now: '2026-11-25T13:30Z', seed: 1, budget: SHORT });
+    const lateness = ({ levels }: Plan): number =>
+      levels.find(({ name }) => name === 'tardiness')?.value ?? 0;
+    const session = visit(makeStorage(text));
+    await session.start();
+    await settled(session);
+    expect(lateness(session.planned()!.plan)).toBeLessThan(lateness(soon));
+    expect(session.planned()?.broken).toEqual([]);
   });
 
   test('an edit is planned, kept, undone and done again', async () => {
