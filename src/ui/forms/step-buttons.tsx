@@ -152,9 +152,10 @@ export const StepButtons = (props: StepButtonsProps): JSX.Element => {
   const says = ({ box, strip, hand }: Place): string => {
     const clock = session.clock();
     const opening = strip.openings.find((one) => one.next === hand.step);
-    const window = opening
-      ? `, window ${clock.near(opening.opens, session.now())} to ${clock.near(opening.closes, session.now())}`
-      : '';
+    const window =
+      opening && opening.opens < opening.closes
+        ? `, window ${clock.near(opening.opens, session.now())} to ${clock.near(opening.closes, session.now())}`
+        : '';
     const state = hand.state === 'planned' ? '' : hand.state === 'begun' ? ', under way' : ', done';
     return `${clock.near(hand.from, session.now())}, ${hand.title}, ${strip.name}, ${box.lane.name}, ${durationText(hand.to - hand.from)}${window}${state}${hand.pinned ? ', pinned' : ''}`;
   };

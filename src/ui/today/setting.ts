@@ -3,7 +3,6 @@ import type { Plan } from '../../engine/plan/document.ts';
 import type { Shop } from '../../engine/shop/index.ts';
 import { minuteOf, type Minute } from '../clock/index.ts';
 import type { ApplicationCure } from '../engine/index.ts';
-import { applyStepOf } from '../words/index.ts';
 
 export type Surface = 'wet' | 'tacky' | 'hard';
 
@@ -70,12 +69,11 @@ const oneSetting = (shop: Shop, plan: Plan, cure: ApplicationCure, now: Minute):
       : closes === null || now <= closes
         ? 'tacky'
         : 'hard';
-  const isAwaited = steps.some(
-    (step) =>
-      (step.kind === 'pour' || step.kind === 'coat' || step.kind === 'seal') &&
-      applyStepOf(step.window?.of ?? '') === cure.step &&
-      step.state === 'planned',
+  const next = steps.find(
+    ({ kind, state }) => (kind === 'pour' || kind === 'coat' || kind === 'seal') && state === 'planned',
   );
+  // What goes on over another says how that one is met.
+  const isAwaited = next?.way !== undefined;
   const demold = read(cure.demold);
   const machinable = read(cure.machinable);
   const fullCure = read(cure.fullCure);
@@ -83,7 +81,7 @@ const oneSetting = (shop: Shop, plan: Plan, cure: ApplicationCure, now: Minute):
   const toMachine = steps.some(
     (step) => (step.kind === 'flatten' || step.kind === 'sand') && step.state !== 'done',
   );
-  const next =
+  const allowed =
     inForm && demold !== null
       ? ({ what: 'demold', at: demold } as const)
       : toMachine && machinable !== null
@@ -101,7 +99,7 @@ const oneSetting = (shop: Shop, plan: Plan, cure: ApplicationCure, now: Minute):
     isFoundHard: cure.isFoundHard,
     surface,
     isAwaited,
-    next,
+    next: allowed,
     isStalled: cure.stalls.some((stall) => minuteOf(stall.from) <= now && now < minuteOf(stall.to)),
   };
 };

@@ -150,7 +150,13 @@ describe('what is setting', () => {
     const minute = clock.parse(found)!;
     expect(minute).toBeLessThan(minuteOf(cure?.opens ?? ''));
     const [setting] = settingOf(hard.shop, hard.plan, hard.cures, minute);
-    expect(setting).toMatchObject({ surface: 'hard', isFoundHard: true, opens: minute, closes: minute });
+    expect(setting).toMatchObject({
+      surface: 'hard',
+      isFoundHard: true,
+      isAwaited: true,
+      opens: minute,
+      closes: minute,
+    });
     const next = hard.plan.steps.find((one) => one.piece === 'wren' && one.step === 'layer-2-pour');
     expect(next).toMatchObject({ way: 'scuff', window: undefined });
   });

@@ -36,7 +36,7 @@ export const paintLabels = (scene: Scene, box: LaneBox, strip: Strip, top: numbe
   for (const opening of strip.openings) {
     const opens = xOf(scale, opening.opens);
     const closes = xOf(scale, opening.closes);
-    if (closes < 0 || opens > width) continue;
+    if (closes < 0 || opens > width || opening.opens >= opening.closes) continue;
     pen.font = `500 12.5px ${colours.type}`;
     const both = `${clock.time(opening.opens)} – ${clock.time(opening.closes)}`;
     const length = pen.measureText(both).width;
