@@ -1,5 +1,6 @@
 /** The milestones of an application as lags from its block's start, for every place where it may stand. */
-import { rateFactor, unstalled } from '../cure/index.ts';
+import { rateFactor, unstalled, withoutStall } from '../cure/index.ts';
+import type { Kinetics } from '../cure/index.ts';
 import type { Literal, MonotoneMap } from '../schedule/model.ts';
 import type { Resin } from '../shop/index.ts';
 import { equivalentMinutes } from './ground.ts';
@@ -30,8 +31,10 @@ export interface PlacedCure {
    * ever gets: in one warmer than the box the surface cures faster outside than inside.
    */
   outOfBoxUntil(minutesOutside: number, after?: number): MonotoneMap;
-  /** Block start -> the minute from which the surface is no longer open: dust cannot stick to it any more. */
+  /** Block start -> the minute from which the surface, left alone, is no longer open: dust cannot stick to it any more. */
   surfaceShut(): MonotoneMap;
+  /** The equivalent minutes after which that is so outside of a box. */
+  readonly shutAge: number;
 }
 
 /** Minutes from the start of an application until its piece is in the box: poured, and the last bubble pass made. */
@@ -78,10 +81,12 @@ export function placedCures(
     };
     const map = (age: number, bound: 'reached' | 'within', after: number): MonotoneMap =>
       shifted((bound === 'reached' ? ground.reach : ground.within)(standing, resin, age), mixMinutes, after);
+    const shutAge = equivalentMinutes(resin, 'closes') * touch.factor;
     return {
       when,
       standing,
       resin,
+      shutAge,
       isFoundHard: touch.closesAtMost < equivalentMinutes(resin, 'closes') * touch.factor,
       ageOf,
       milestone: (name, after = 0) => map(ageOf(name), name === 'closes' ? 'within' : 'reached', after),
@@ -100,7 +105,27 @@ export function placedCures(
               at: (s) => s + mixMinutes + standing.boxAfterMinutes,
               leastReaching: (v) => v - mixMinutes - standing.boxAfterMinutes,
             }
-          : map(equivalentMinutes(resin, 'closes') * touch.factor, 'reached', 0),
+          : map(shutAge, 'reached', 0),
     };
+  });
+}
+
+/**
+ * Whether an application poured over another surely stays open for longer than that one would have, whatever the
+ * minute. It does where it comes no nearer to its own end at any temperature of the room; the logarithms of both
+ * speeds are linear in 1/T, so the coldest and the warmest tell for all between.
+ */
+export function outlasts(ground: Ground, over: PlacedCure, under: PlacedCure): boolean {
+  if (over.standing.box || under.standing.box) return false;
+  const { kinetics: above, series } = ground.age(over.standing.room, over.resin);
+  const { kinetics: below } = ground.age(under.standing.room, under.resin);
+  if (above.lowestDegC < below.lowestDegC) return false;
+  const [coldest, warmest] = series.degC.reduce(
+    ([low, high], degC) => [Math.min(low, degC), Math.max(high, degC)],
+    [Infinity, -Infinity],
+  );
+  return [coldest, warmest].every((degC) => {
+    const share = (kinetics: Kinetics, age: number): number => rateFactor(withoutStall(kinetics), degC) / age;
+    return share(above, over.shutAge) <= share(below, under.shutAge);
   });
 }

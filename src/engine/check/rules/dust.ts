@@ -1,4 +1,7 @@
-/** Nothing is planed or sanded in a room while a surface in it is still open, and the air settles first. */
+/**
+ * Nothing is planed or sanded in a room while a surface in it is still open, and the air settles first. Once poured
+ * over, a seal, layer or coat has no surface.
+ */
 import { AGE_TOLERANCE } from '../age.ts';
 import type { Curing } from '../cure.ts';
 import { brokenAt, isPast, moveMinutes, nameOf } from '../evidence.ts';
@@ -19,8 +22,16 @@ export function dust(evidence: Evidence, curing: Curing): Broken[] {
       return apply ? [{ of, application, apply }] : [];
     }),
   );
+  const isCovered = ({ of, application }: Surface, at: number): boolean => {
+    const cover = of.applications.find(({ over }) => over === application.id);
+    if (!cover) return false;
+    const apply = of.byId.get(cover.apply);
+    return apply ? apply.start <= at : of.past.has(cover.apply);
+  };
   // A box is shut: what stands in one takes no dust.
-  const isStillOpen = ({ of, application, apply }: Surface, at: number): boolean => {
+  const isStillOpen = (surface: Surface, at: number): boolean => {
+    const { of, application, apply } = surface;
+    if (isCovered(surface, at)) return false;
     const goesIntoBox = of.boxStays.length > 0 && application.id.startsWith('layer-');
     if (goesIntoBox) return at < apply.start + moveMinutes(application);
     const { tackCloses } = curing.milestones(of, application);

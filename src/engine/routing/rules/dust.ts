@@ -1,7 +1,11 @@
-/** Nothing is planed or sanded in a room while a surface in it is still open, and the air settles first. */
-import type { Literal } from '../../schedule/model.ts';
+/**
+ * Nothing is planed or sanded in a room while a surface in it is still open, and the air settles first. A surface that
+ * is poured over is none any more: what lies on it is the surface then.
+ */
+import { constantLag } from '../../schedule/index.ts';
+import type { Literal, MonotoneMap } from '../../schedule/model.ts';
 import type { Room } from '../../shop/index.ts';
-import { placedCures } from '../application-cure.ts';
+import { outlasts, placedCures } from '../application-cure.ts';
 import type { Ground } from '../ground.ts';
 import type { Option, PieceRoute, RoutedBlock } from '../piece-route.ts';
 import { shifted } from '../shift.ts';
@@ -33,23 +37,31 @@ export const dust: Rule = (builder, ground, routes) => {
         applied.block.id,
         'its surface is open and must have clean air',
       );
-      for (const { when, standing, surfaceShut } of placedCures(ground, route, applied)) {
-        const until = surfaceShut();
+      const cover = route.blocks.find((b) => b.block.application?.over === applied.block.application?.id);
+      if (cover?.past) continue;
+      const recoat = route.recoat.get(cover?.block.application?.id ?? '');
+      const coverCures = cover ? placedCures(ground, route, cover) : [];
+      placedCures(ground, route, applied).forEach((cure, i) => {
+        const { when, standing } = cure;
+        const room = name(standing.room.id);
+        const until = cure.surfaceShut();
         if (applied.past) {
           const to = until.at(applied.past.start);
-          if (to <= ground.now) continue;
+          if (to <= ground.now) return;
           openFacts.push({ room: standing.room.id, from: applied.past.start, to });
         }
-        const { start } = applied;
-        builder.exclude(name(standing.room.id), 'one', {
-          from: start,
-          to: start,
-          until,
-          amount: 1,
-          when,
-          reason,
-        });
-      }
+        const from = applied.start;
+        const open = (to: number, end: MonotoneMap, literals: readonly Literal[]): void =>
+          builder.exclude(room, 'one', { from, to, until: end, amount: 1, when: literals, reason });
+        if (!cover || recoat === undefined || standing.box || outlasts(ground, coverCures[i], cure)) {
+          // Under a cover that is open for longer it makes no difference how long this one would be.
+          open(from, until, when);
+          return;
+        }
+        // A recoat comes before it is shut, a scuff commonly behind that.
+        open(cover.start, constantLag(0), [...when, recoat]);
+        open(from, until, [...when, recoat ^ 1]);
+      });
     }
   }
   for (const route of routes) {
