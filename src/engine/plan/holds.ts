@@ -47,7 +47,7 @@ export function holdsOf(
     const which = what === 'form' ? { unit } : {};
     holds.push({ piece: piece.id, what, id, ...which, from: iso(from), to: iso(to), amount });
   };
-  const at = (id: string) => times.get(id) ?? { start: 0, end: 0 };
+  const at = (id: string) => times.get(id) ?? { start: 0, begins: 0, end: 0 };
   const [prepare, poured, demold, turnaround] = ['prepare', 'layer-1-pour', 'demold', 'turnaround'].map(at);
   if (form && formBench && formStanding) {
     const needs = (place: Bench | WarmBox): number => spaceNeeded(place, formOutside(form));
@@ -73,14 +73,14 @@ export function holdsOf(
   }
   const next = route.blocks[route.blocks.findIndex((b) => b.block.id === 'demold') + 2];
   if (restBench) {
-    add('bench', restBench.id, demold.end, at(next.block.id).start, spaceNeeded(restBench, piece.size));
+    add('bench', restBench.id, demold.end, at(next.block.id).begins, spaceNeeded(restBench, piece.size));
   }
   const coats = route.blocks.filter((b) => b.block.kind === 'coat');
   const last = coats[coats.length - 1];
   if (coatBench && last) {
     const placed = placedCures(ground, route, last).find((p) => allHold(answer, p.when));
     const hard = placed?.milestone('scuffable').at(at(last.block.id).start) ?? NEVER;
-    add('bench', coatBench.id, at(coats[0].block.id).start, hard, spaceNeeded(coatBench, piece.size));
+    add('bench', coatBench.id, at(coats[0].block.id).begins, hard, spaceNeeded(coatBench, piece.size));
   }
   return holds;
 }

@@ -16,6 +16,8 @@ export const taken = <T>(answer: Assignment, options: readonly Option<T>[]): T |
 
 export interface BlockTimes {
   readonly start: number;
+  /** When its first step began; before or behind `start` only by the record. */
+  readonly begins: number;
   readonly end: number;
 }
 
@@ -44,7 +46,7 @@ export function readPiece(answer: Assignment, route: PieceRoute): PieceReading {
     if (block.optionalFor && !past && isPastStep(route, block.optionalFor)) continue;
     const start = answer.starts[routed.start];
     const end = past?.end ?? taken(answer, routed.ends)?.at(start) ?? start;
-    times.set(block.id, { start, end: Math.min(end, NEVER) });
+    times.set(block.id, { start, begins: past?.begins ?? start, end: Math.min(end, NEVER) });
     const people = taken(answer, crews);
     if (people) crew.set(block.id, people);
   }

@@ -78,7 +78,9 @@ function attendedSteps(ground: Ground, answer: Assignment, reading: PieceReading
       const recorded = known.find((a) => a.step === step.id);
       const start = starts[i];
       const isLast = i === block.steps.length - 1;
-      const end = isLast ? when.end : starts[i + 1];
+      const foreseen = isLast ? when.end : starts[i + 1];
+      const end =
+        !isLast && recorded?.ended !== undefined ? toMinute(ground.clock, recorded.ended) : foreseen;
       const done =
         past !== null && (past.state === 'done' || recorded?.ended !== undefined || end <= ground.now);
       const begun = past !== null && start <= ground.now;
@@ -129,7 +131,7 @@ function waitingSteps(ground: Ground, reading: PieceReading, unit: UnitOf): Plan
       pinned: false,
     });
   };
-  const at = (id: string) => times.get(id) ?? { start: 0, end: 0 };
+  const at = (id: string) => times.get(id) ?? { start: 0, begins: 0, end: 0 };
   const inForm: Place = {
     room: formStanding?.room.id ?? '',
     form: form && { id: form.id, unit: unit(piece.id) },
@@ -142,7 +144,7 @@ function waitingSteps(ground: Ground, reading: PieceReading, unit: UnitOf): Plan
     const { application } = block;
     if (!next || !application || next.block.application?.stay !== application.stay) return;
     const place = application.stay === 'coats' ? onBench : inForm;
-    add(`${application.id}-set`, 'set', at(block.id).end, at(next.block.id).start, {
+    add(`${application.id}-set`, 'set', at(block.id).end, at(next.block.id).begins, {
       ...place,
       ...(application.id === 'seal' ? { warmBox: undefined, bench: formBench?.id } : {}),
     });
@@ -151,7 +153,7 @@ function waitingSteps(ground: Ground, reading: PieceReading, unit: UnitOf): Plan
   add('cure', 'cure', at(layers[layers.length - 1].block.id).end, at('demold').start, inForm);
   const afterDemold = route.blocks[route.blocks.findIndex((b) => b.block.id === 'demold') + 2];
   const room = formStanding?.room.id ?? '';
-  add('rest', 'rest', at('demold').end, at(afterDemold.block.id).start, { room, bench: restBench?.id });
+  add('rest', 'rest', at('demold').end, at(afterDemold.block.id).begins, { room, bench: restBench?.id });
   const last = applied[applied.length - 1];
   if (last.block.application?.stay === 'coats') {
     const end = times.get('finish') ?? at('ready');

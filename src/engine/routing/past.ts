@@ -38,13 +38,15 @@ function recorded(ground: Ground, piece: Piece, block: Block): Past | null {
   // A layer cures from its pour on, however long its mix took.
   const { started, step } = last ?? known[0];
   const start = minute(started) - stepOffset(block, step);
-  if (last?.ended !== undefined) return { start, end: Math.max(start, minute(last.ended)), state: 'done' };
+  const begins = known[0].step === block.steps[0].id ? minute(known[0].started) : start;
+  if (last?.ended !== undefined)
+    return { start, begins, end: Math.max(start, minute(last.ended)), state: 'done' };
   const whole = start + usualMinutes(ground, piece, block);
   const foreseen =
     last && block.steps.length > 1
       ? minute(last.started) + block.steps[block.steps.length - 1].minutes
       : whole;
-  return { start, end: Math.max(foreseen, ground.now), state: 'begun' };
+  return { start, begins, end: Math.max(foreseen, ground.now), state: 'begun' };
 }
 
 /**
@@ -60,10 +62,12 @@ export function pastOf(ground: Ground, { piece, blocks }: Itinerary): (Past | nu
     // A form may wait for its turnaround while the piece goes on.
     const mayLag = block.kind === 'turnaround' || block.kind === 'scuff';
     if (here === null && next !== null && !mayLag) {
-      past[i] = { start: next.start - Math.max(1, block.minutes), end: next.start, state: 'done' };
+      const start = next.start - Math.max(1, block.minutes);
+      past[i] = { start, begins: start, end: next.start, state: 'done' };
     } else if (here?.state === 'begun' && next !== null && !mayLag) {
       past[i] = {
         start: here.start,
+        begins: here.begins,
         end: Math.max(here.start, Math.min(here.end, next.start)),
         state: 'done',
       };

@@ -20,6 +20,8 @@ export interface Crew {
 /** What has happened to a block already. */
 export interface Past {
   readonly start: number;
+  /** When its first step began: a mix may take longer or shorter than foreseen, or wait for its pour. */
+  readonly begins: number;
   /** Its end, or the end foreseen when it is under way. */
   readonly end: number;
   readonly state: 'begun' | 'done';
