@@ -19,15 +19,9 @@ function roomsOf(ground: Ground, route: PieceRoute, { block }: RoutedBlock): rea
   return route.formStandings.map(({ value, when }) => ({ value: value.room, when }));
 }
 
-interface Fact {
-  readonly room: string;
-  readonly from: number;
-  readonly to: number;
-}
-
 export const dust: Rule = (builder, ground, routes) => {
   const name = (room: string): string => `air of ${room}`;
-  const openFacts: Fact[] = [];
+  const planned: { readonly room: string; readonly start: number; readonly when: readonly Literal[] }[] = [];
   for (const route of routes) {
     const piece = route.itinerary.piece.id;
     for (const applied of route.blocks.filter((b) => b.block.application)) {
@@ -45,11 +39,8 @@ export const dust: Rule = (builder, ground, routes) => {
         const { when, standing } = cure;
         const room = name(standing.room.id);
         const until = cure.surfaceShut();
-        if (applied.past) {
-          const to = until.at(applied.past.start);
-          if (to <= ground.now) return;
-          openFacts.push({ room: standing.room.id, from: applied.past.start, to });
-        }
+        if (!applied.past) planned.push({ room: standing.room.id, start: applied.start, when });
+        else if (until.at(applied.past.start) <= ground.now) return;
         const from = applied.start;
         const open = (to: number, end: MonotoneMap, literals: readonly Literal[]): void =>
           builder.exclude(room, 'one', { from, to, until: end, amount: 1, when: literals, reason });
@@ -74,12 +65,16 @@ export const dust: Rule = (builder, ground, routes) => {
         'its dust would settle on an open surface',
       );
       for (const { value: room, when } of roomsOf(ground, route, dusty)) {
-        const settled = dusty.past ? dusty.past.end + room.dustSettleMinutes : Infinity;
-        const clashes = openFacts.some(
-          (f) => f.room === room.id && dusty.past && f.from < settled && dusty.past.start < f.to,
-        );
-        // What has happened has happened: two facts are not set against one another.
-        if (settled <= ground.now || clashes) continue;
+        if (dusty.past) {
+          // What has happened has happened: two facts are not set against one another, but what comes waits.
+          const settled = dusty.past.end + room.dustSettleMinutes;
+          if (settled <= ground.now) continue;
+          for (const surface of planned.filter((each) => each.room === room.id)) {
+            const both: Literal[] = [...new Set([...when, ...surface.when])];
+            builder.opening(surface.start, Int32Array.of(settled, ground.horizon), both, reason);
+          }
+          continue;
+        }
         for (const end of dusty.ends) {
           const literals: Literal[] = [...new Set([...when, ...end.when])];
           builder.exclude(name(room.id), 'other', {

@@ -1,0 +1,49 @@
+/** Records of a piece that went its own way: the plan from there on holds. Random shops that were recorded as they went found each. */
+import { expect, test } from 'vitest';
+import { checkPlan } from '../../../src/engine/check/index.ts';
+import { planShop } from '../../../src/engine/plan/index.ts';
+import type { Plan } from '../../../src/engine/plan/index.ts';
+import type { Piece, Shop } from '../../../src/engine/shop/index.ts';
+import { shopWhere } from '../check/plan-builder.ts';
+
+type Actual = Piece['actuals'][number];
+
+const done = (step: string, started: string, ended: string): Actual => ({
+  step,
+  started: `2026-03-${started}`,
+  ended: `2026-03-${ended}`,
+});
+
+const planned = (shop: Shop, now: string): Plan => planShop(shop, { now, seed: 1, budget: 5000 });
+
+const startOf = (plan: Plan, step: string): string =>
+  plan.steps.find((each) => each.step === step)!.start.slice(0, 16);
+
+/** In its form for a day, and out of it at 9:00 on the 3rd. */
+const demolded = [
+  done('prepare', '02T07:00', '02T07:30'),
+  done('layer-1-pour', '02T08:05', '02T08:10'),
+  done('layer-2-pour', '02T13:05', '02T13:10'),
+  done('demold', '03T13:30', '03T13:45'),
+];
+
+test('a coat waits for the dust of a board that was sanded while its own surface was open', () => {
+  const shop = shopWhere({
+    recipe: { coats: [{ resin: 'clear', face: 'top', work: { minutes: 5 } }] },
+    piece: {
+      due: '2026-03-04T12:00',
+      actuals: [
+        ...demolded,
+        done('turnaround', '03T13:45', '03T14:15'),
+        done('flatten', '03T14:20', '03T14:50'),
+        done('sand', '03T14:50', '03T15:10'),
+      ],
+      // Tacky still: by that its surface is open for as long again.
+      touchTests: [{ step: 'layer-2-pour', at: '2026-03-03T13:20', found: 'wet' }],
+    },
+  });
+  const plan = planned(shop, '2026-03-03T15:15');
+  // The air has settled two hours after the sanding.
+  expect(startOf(plan, 'coat-1') >= '2026-03-03T17:10').toBe(true);
+  expect(checkPlan(shop, plan)).toEqual([]);
+});
