@@ -47,3 +47,16 @@ test('a coat waits for the dust of a board that was sanded while its own surface
   expect(startOf(plan, 'coat-1') >= '2026-03-03T17:10').toBe(true);
   expect(checkPlan(shop, plan)).toEqual([]);
 });
+
+test('a piece is not ready while its form is still being cleaned', () => {
+  const shop = shopWhere({
+    resin: { demoldMinutes: 600, machinableMinutes: 600, fullCureMinutes: 600 },
+    recipe: { flatten: undefined, sand: undefined, coats: [], finish: undefined },
+    piece: { actuals: [...demolded, { step: 'turnaround', started: '2026-03-03T14:00', form: 'tray' }] },
+  });
+  const plan = planned(shop, '2026-03-03T14:05');
+  const cleaned = plan.steps.find(({ step }) => step === 'turnaround')!.end.slice(0, 16);
+  expect(cleaned > '2026-03-03T14:05').toBe(true);
+  expect(startOf(plan, 'ready')).toBe(cleaned);
+  expect(checkPlan(shop, plan)).toEqual([]);
+});

@@ -32,7 +32,7 @@ export const order = eachPiece((builder, _ground, { itinerary, blocks }) => {
   // Nothing is ready while its own form is not: a turnaround left for ever would hold the form for ever.
   const turnaround = blocks.find((b) => b.block.kind === 'turnaround');
   const ready = blocks[blocks.length - 1];
-  if (turnaround && !turnaround.past && !ready.past) {
+  if (turnaround && turnaround.past?.state !== 'done' && !ready.past) {
     const reason = builder.reason(
       'order',
       itinerary.piece.id,
