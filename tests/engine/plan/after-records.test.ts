@@ -60,3 +60,22 @@ test('a piece is not ready while its form is still being cleaned', () => {
   expect(startOf(plan, 'ready')).toBe(cleaned);
   expect(checkPlan(shop, plan)).toEqual([]);
 });
+
+test('of a turnaround under way in a form that nobody wrote down, the slowest form’s is told', () => {
+  const inside = { lengthMm: 520, widthMm: 320, depthMm: 20 };
+  const form = (id: string, turnaroundMinutes: number) => ({
+    id,
+    name: id,
+    inside,
+    count: 1,
+    turnaroundMinutes,
+  });
+  const shop = shopWhere({
+    piece: { actuals: [...demolded, { step: 'turnaround', started: '2026-03-03T14:00' }] },
+    more: { forms: [form('quick', 20), form('slow', 70)] },
+  });
+  const plan = planned(shop, '2026-03-03T14:05');
+  const { end } = plan.steps.find(({ step }) => step === 'turnaround')!;
+  expect(end.slice(0, 16)).toBe('2026-03-03T15:10');
+  expect(checkPlan(shop, plan)).toEqual([]);
+});

@@ -95,10 +95,16 @@ const sharedMinutes = (evidence: Evidence, people: readonly string[], from: numb
   return count;
 };
 
-function lengths(evidence: Evidence, { expected, byId }: PieceCase): Broken[] {
+function lengths(evidence: Evidence, { piece, expected, byId }: PieceCase): Broken[] {
   const broken: Broken[] = [];
   const wrong = (timed: Timed, text: string): void =>
     void broken.push(brokenAt(RULE, timed, `${nameOf(timed)} ${text}`));
+  // Which form is being cleaned nobody may have written down: then the slowest counts.
+  const isFormKnown = piece.actuals.some(({ form }) => form !== undefined);
+  const minutesUnderWay = ({ kind, minutes }: ExpectedStep): number =>
+    kind === 'turnaround' && !isFormKnown
+      ? Math.max(...evidence.shop.forms.map((form) => form.turnaroundMinutes))
+      : minutes;
   for (const step of expected) {
     const here = byId.get(step.id);
     if (!here || here.ended) continue;
@@ -109,7 +115,7 @@ function lengths(evidence: Evidence, { expected, byId }: PieceCase): Broken[] {
     const from = (): string => `runs ${evidence.say(start)} to ${evidence.say(end)}`;
     if (here.started) {
       // Under way: it ends when its work is done, or now at the soonest.
-      const due = Math.max(start + step.minutes, evidence.now);
+      const due = Math.max(start + minutesUnderWay(step), evidence.now);
       if (end !== due) wrong(here, `${from()}; begun then it ends ${evidence.say(due)}.`);
     } else if (step.split) {
       const done = sharedMinutes(evidence, here.step.people, start, end);
