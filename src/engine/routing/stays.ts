@@ -158,7 +158,9 @@ function linkRooms(
   benches: readonly Option<Bench>[],
   reason: number,
 ): void {
-  if (new Set(standings.map((s) => s.value.room.id)).size < 2) return;
+  // A recorded box leaves one room to stand in, though there are benches in others.
+  const rooms = [...standings.map((s) => s.value.room.id), ...benches.map((b) => b.value.room)];
+  if (new Set(rooms).size < 2) return;
   for (const { value, when } of standings) {
     const there = benches.filter((b) => b.value.room === value.room.id);
     // A lone bench needs no choice, and then every other room is ruled out.

@@ -79,3 +79,23 @@ test('of a turnaround under way in a form that nobody wrote down, the slowest fo
   expect(end.slice(0, 16)).toBe('2026-03-03T15:10');
   expect(checkPlan(shop, plan)).toEqual([]);
 });
+
+test('a piece that was begun in a warm box stands on a bench of the box’s room', () => {
+  const shop = shopWhere({
+    piece: {
+      actuals: [{ ...done('prepare', '02T07:00', '02T07:30'), form: 'tray', warmBox: 'tent' }],
+    },
+  });
+  const [shed] = shop.rooms;
+  const [trestle] = shop.benches;
+  const slab = { ...trestle, id: 'slab', name: 'Slab', room: 'annex' };
+  for (const benches of [
+    [trestle, slab],
+    [slab, trestle],
+  ]) {
+    const both: Shop = { ...shop, rooms: [shed, { ...shed, id: 'annex', name: 'Annex' }], benches };
+    const plan = planned(both, '2026-03-02T07:30');
+    expect(plan.steps.find(({ step }) => step === 'layer-1-pour')?.bench).toBe('trestle');
+    expect(checkPlan(both, plan)).toEqual([]);
+  }
+});
