@@ -99,3 +99,30 @@ test('a piece that was begun in a warm box stands on a bench of the box’s room
     expect(checkPlan(both, plan)).toEqual([]);
   }
 });
+
+test('a board that was flattened too soon is finished only once its last layer is hard enough to work on', () => {
+  const shop = shopWhere({
+    resin: { demoldMinutes: 600, machinableMinutes: 8000, fullCureMinutes: 8000 },
+    recipe: { coats: [{ resin: 'swift', face: 'top', work: { minutes: 5 } }] },
+    piece: {
+      actuals: [
+        ...demolded,
+        done('turnaround', '03T13:45', '03T14:15'),
+        done('flatten', '03T14:20', '03T14:50'),
+        done('sand', '03T14:50', '03T15:10'),
+      ],
+    },
+  });
+  const swift = {
+    ...shop.resins[0],
+    id: 'swift',
+    name: 'Swift',
+    machinableMinutes: 600,
+    fullCureMinutes: 900,
+  };
+  const both = { ...shop, resins: [...shop.resins, swift] };
+  const plan = planned(both, '2026-03-03T15:15');
+  // 8000 minutes after 13:05 on the 2nd.
+  expect(startOf(plan, 'finish') >= '2026-03-08T02:25').toBe(true);
+  expect(checkPlan(both, plan)).toEqual([]);
+});

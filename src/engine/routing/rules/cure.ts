@@ -41,6 +41,9 @@ export const cure = eachPiece((builder, ground, route) => {
   const end = byId.get('finish') ?? ready;
   if (coats.length > 0) for (const coat of coats) wait(builder, ground, route, coat, end, 'fullCure');
   else waitOutOfForm(builder, ground, route, lastLayer, demold, end, 'fullCure');
+  // Where it was worked on too soon, the layer under the coats may be the last to harden.
+  if (coats.length > 0 && machining.past)
+    waitOutOfForm(builder, ground, route, lastLayer, demold, end, 'machinable');
 });
 
 function reasonFor(
