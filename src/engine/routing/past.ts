@@ -46,7 +46,7 @@ function recorded(ground: Ground, piece: Piece, block: Block): Past | null {
     last && block.steps.length > 1
       ? minute(last.started) + block.steps[block.steps.length - 1].minutes
       : whole;
-  return { start, begins, end: Math.max(foreseen, ground.now), state: 'begun' };
+  return { start, begins, end: foreseen, state: 'begun' };
 }
 
 /**
@@ -64,13 +64,11 @@ export function pastOf(ground: Ground, { piece, blocks }: Itinerary): (Past | nu
     if (here === null && next !== null && !mayLag) {
       const start = next.start - Math.max(1, block.minutes);
       past[i] = { start, begins: start, end: next.start, state: 'done' };
-    } else if (here?.state === 'begun' && next !== null && !mayLag) {
-      past[i] = {
-        start: here.start,
-        begins: here.begins,
-        end: Math.max(here.start, Math.min(here.end, next.start)),
-        state: 'done',
-      };
+    } else if (here?.state === 'begun') {
+      past[i] =
+        next !== null && !mayLag
+          ? { ...here, end: Math.max(here.start, Math.min(here.end, next.start)), state: 'done' }
+          : { ...here, end: Math.max(here.end, ground.now) };
     }
     if (!mayLag) next = past[i] ?? next;
   }

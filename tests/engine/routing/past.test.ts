@@ -90,3 +90,21 @@ test('a piece rests until the mix of its first coat, however long that waited', 
   expect(onBench).toContain('2026-03-10T09:00+01:00');
   expect(checkPlan(shop, plan)).toEqual([]);
 });
+
+test('a pour of which only the mix was written down was over when its work was, and then it cured', () => {
+  const shop = littleShop((file) => {
+    file.pieces = [
+      piece('a', {
+        actuals: [
+          { step: 'prepare', started: '2026-03-01T07:00', ended: '2026-03-01T08:00' },
+          { step: 'layer-1-mix', started: '2026-03-01T08:00' },
+          { step: 'layer-2-pour', started: '2026-03-02T10:00', ended: '2026-03-02T10:20' },
+        ],
+      }),
+    ];
+  });
+  const plan = planShop(shop, { now: '2026-03-02T12:00', seed: 1, budget: 20_000 });
+  const set = plan.steps.find(({ step }) => step === 'layer-1-set');
+  expect(set?.start.slice(0, 13)).toBe('2026-03-01T08');
+  expect(checkPlan(shop, plan)).toEqual([]);
+});
