@@ -1,7 +1,14 @@
 /** Temperature into cure: equivalent age, milestones and working time as monotone maps; air and wood. */
 export { dewPointDegC, dewPointMarginK, equilibriumMoisturePercent, saturationPressurePa } from './air.ts';
 export type { EquivalentAge } from './equivalent-age.ts';
-export { AGE_TOLERANCE_MINUTES, ageBetween, equivalentAge, stalls, unstalled } from './equivalent-age.ts';
+export {
+  AGE_TOLERANCE_MINUTES,
+  ageBetween,
+  ageOnPart,
+  equivalentAge,
+  stalls,
+  unstalled,
+} from './equivalent-age.ts';
 export type { Kinetics, PublishedTime } from './kinetics.ts';
 export { fitActivationEnergy, GAS_CONSTANT, rateFactor, withoutStall } from './kinetics.ts';
 export type { TouchTest, WorkingTime } from './milestones.ts';

@@ -72,9 +72,12 @@ export function placedCures(
   const tests = route.itinerary.piece.touchTests.filter(
     (t) => t.step === application.id || t.step === block.id,
   );
+  const demolded = application.stay === 'form' ? route.byId.get('demold')?.past?.start : undefined;
   return standingsOf(route, application).map(({ value: standing, when }) => {
     const touch: Touched =
-      past && tests.length > 0 ? touched(ground, standing, resin, past.start + mixMinutes, tests) : UNTOUCHED;
+      past && tests.length > 0
+        ? touched(ground, standing, resin, past.start + mixMinutes, tests, demolded)
+        : UNTOUCHED;
     const ageOf = (name: MilestoneName): number => {
       const age = equivalentMinutes(resin, name) * touch.factor;
       return name === 'closes' ? Math.min(age, touch.closesAtMost) : age;

@@ -1,5 +1,6 @@
 /** What a finger on the surface says of a cure: the sheet's times stretched, or its window shut early. */
 import type { Resin, TouchTest } from '../shop/index.ts';
+import { ageBetween } from '../cure/index.ts';
 import { toMinute } from '../time/index.ts';
 import type { Ground, Standing } from './ground.ts';
 import { standingAge } from './standing-age.ts';
@@ -23,12 +24,20 @@ export function touched(
   resin: Resin,
   appliedMinute: number,
   tests: readonly TouchTest[],
+  demoldedMinute: number | undefined,
 ): Touched {
+  const ageAt = (at: number): number => {
+    if (demoldedMinute === undefined || at <= demoldedMinute)
+      return standingAge(ground, standing, resin, appliedMinute, at);
+    // Out of its form it is out of its box.
+    const outside = ageBetween(ground.age(standing.room, resin), demoldedMinute, at);
+    return standingAge(ground, standing, resin, appliedMinute, demoldedMinute) + outside;
+  };
   let { factor, closesAtMost } = UNTOUCHED;
   for (const test of tests) {
     const at = toMinute(ground.clock, test.at);
     if (at <= appliedMinute) continue;
-    const age = standingAge(ground, standing, resin, appliedMinute, at);
+    const age = ageAt(at);
     if (age <= 0) continue;
     if (test.found === 'wet') factor = Math.max(factor, age / resin.tackOpensMinutes);
     else if (test.found === 'tacky') {
