@@ -19,7 +19,10 @@ export class LagArcs {
   readonly into: Int32Array;
   readonly intoFrom: Int32Array;
   readonly intoGap: Int32Array;
-  /** The source of the only arc into a node, -1: there are none or many; and that arc's gap. */
+  /**
+   * The source of the only arc into a node, where that alone says from when the node may be, -1: there are none or many, or it has an earliest time of
+   * its own; and that arc's gap.
+   */
   readonly onlyFrom: Int32Array;
   readonly onlyIntoGap: Int32Array;
   /** Likewise the target of the only arc out of it. */
@@ -36,7 +39,9 @@ export class LagArcs {
     this.intoFrom = this.into.map((arc) => arcFrom[arc]);
     this.outGap = new Int32Array(arcFrom.length);
     this.intoGap = new Int32Array(arcFrom.length);
-    this.onlyFrom = onlyOnes(this.intoStart, this.intoFrom);
+    this.onlyFrom = onlyOnes(this.intoStart, this.intoFrom).map((from, u) =>
+      from >= 0 && problem.earliest[u] > problem.earliest[from] ? -1 : from,
+    );
     this.onlyIntoGap = new Int32Array(nodes);
     this.onlyTo = onlyOnes(this.outStart, this.outTo);
     this.onlyOutGap = new Int32Array(nodes);

@@ -229,38 +229,59 @@ export class MachineSequences {
 
   /** Heads from a place of the order on. */
   private followHeads(from: number): void {
-    const { order, head, lagHead, before, length, arcs } = this;
-    const { intoStart, intoFrom, intoGap, onlyFrom, onlyIntoGap } = arcs;
-    const { earliest } = this.problem;
+    const { order, head, lagHead, before, length } = this;
+    const { onlyFrom, onlyIntoGap } = this.arcs;
     for (let k = from; k < order.length; k++) {
-      const u = order[k];
-      let h = earliest[u];
-      const only = onlyFrom[u];
-      if (only >= 0) h = larger(h, head[only] + onlyIntoGap[u]);
-      else
-        for (let i = intoStart[u], end = intoStart[u + 1]; i < end; i++)
-          h = larger(h, head[intoFrom[i]] + intoGap[i]);
-      lagHead[u] = h;
-      const b = before[u];
-      head[u] = b >= 0 ? larger(h, head[b] + length[b]) : h;
+      // A loop without another inside runs faster.
+      for (; k < order.length; k++) {
+        const u = order[k];
+        const only = onlyFrom[u];
+        if (only < 0) break;
+        const h = head[only] + onlyIntoGap[u];
+        lagHead[u] = h;
+        const b = before[u];
+        head[u] = b >= 0 ? larger(h, head[b] + length[b]) : h;
+      }
+      if (k < order.length) this.followHead(order[k]);
     }
+  }
+
+  private followHead(u: number): void {
+    const { head, lagHead, before, length } = this;
+    const { intoStart, intoFrom, intoGap } = this.arcs;
+    let h = this.problem.earliest[u];
+    for (let i = intoStart[u], end = intoStart[u + 1]; i < end; i++)
+      h = larger(h, head[intoFrom[i]] + intoGap[i]);
+    lagHead[u] = h;
+    const b = before[u];
+    head[u] = b >= 0 ? larger(h, head[b] + length[b]) : h;
   }
 
   /** Tails from a place of the order back. */
   private followTails(from: number): void {
-    const { order, tail, lagTail, after, length, arcs } = this;
-    const { outStart, outTo, outGap, onlyTo, onlyOutGap } = arcs;
+    const { order, tail, lagTail, after, length } = this;
+    const { onlyTo, onlyOutGap } = this.arcs;
     for (let k = from; k >= 0; k--) {
-      const u = order[k];
-      let t = 0;
-      const only = onlyTo[u];
-      if (only >= 0) t = tail[only] + onlyOutGap[u];
-      else
-        for (let i = outStart[u], end = outStart[u + 1]; i < end; i++)
-          t = larger(t, tail[outTo[i]] + outGap[i]);
-      lagTail[u] = t;
-      const a = after[u];
-      tail[u] = a >= 0 ? larger(t, tail[a] + length[u]) : t;
+      for (; k >= 0; k--) {
+        const u = order[k];
+        const only = onlyTo[u];
+        if (only < 0) break;
+        const t = tail[only] + onlyOutGap[u];
+        lagTail[u] = t;
+        const a = after[u];
+        tail[u] = a >= 0 ? larger(t, tail[a] + length[u]) : t;
+      }
+      if (k >= 0) this.followTail(order[k]);
     }
+  }
+
+  private followTail(u: number): void {
+    const { tail, lagTail, after, length } = this;
+    const { outStart, outTo, outGap } = this.arcs;
+    let t = 0;
+    for (let i = outStart[u], end = outStart[u + 1]; i < end; i++) t = larger(t, tail[outTo[i]] + outGap[i]);
+    lagTail[u] = t;
+    const a = after[u];
+    tail[u] = a >= 0 ? larger(t, tail[a] + length[u]) : t;
   }
 }
