@@ -90,7 +90,7 @@ export function placedCures(
       standing,
       resin,
       shutAge,
-      isFoundHard: touch.closesAtMost < equivalentMinutes(resin, 'closes') * touch.factor,
+      isFoundHard: touch.closesAtMost < shutAge,
       ageOf,
       milestone: (name, after = 0) => map(ageOf(name), name === 'closes' ? 'within' : 'reached', after),
       set: (after = 0) => map(Math.min(ageOf('opens'), ageOf('closes')), 'reached', after),

@@ -38,8 +38,6 @@ export class Earliest {
   private readonly held: readonly Use[][];
   /** The questions about each start. */
   private readonly ways: readonly (readonly (readonly Way[])[])[];
-  /** Of each such question the answer that was last the earliest: to be looked at first. */
-  private readonly earliestOfWays: readonly Uint16Array[];
   /** The clauses that a literal is in. */
   private readonly clausesOf: ReturnType<typeof valuesBy>;
   /** The literal of each clause that was last seen true: to be looked at first. */
@@ -83,7 +81,6 @@ export class Earliest {
     );
     this.satisfiedBy = Int32Array.from(model.clauses, ({ literals }) => literals[0] ?? 0);
     this.ways = waysOf(model, uses);
-    this.earliestOfWays = this.ways.map((questions) => new Uint16Array(questions.length));
     this.isHopeless = !this.settleAlone();
     this.trail.length = 0;
     this.aloneLeast = this.least.slice();
@@ -341,7 +338,7 @@ export class Earliest {
       } else if (k < uses) {
         const { task, fits, needs, isNeverEmpty } = own[k - openings.length];
         if (this.holds(task.when)) at = fits.nextFit(at, task.until, needs, isNeverEmpty, latest);
-      } else at = this.earliestWay(s, k - uses, at, latest);
+      } else at = this.earliestWay(ways[k - uses], at, latest);
       if (at === before) continue;
       if (at > latest) break;
       left = rules;
@@ -350,19 +347,14 @@ export class Earliest {
   }
 
   /** The first time from `from` on at which one of the answers that are still open allows a start. */
-  private earliestWay(s: number, question: number, from: Time, latest: Time): Time {
-    const ways = this.ways[s][question];
-    const before = this.earliestOfWays[s];
+  private earliestWay(ways: readonly Way[], from: Time, latest: Time): Time {
     let first = NEVER;
-    for (let k = 0, w = before[question]; k < ways.length; k++, w = w + 1 < ways.length ? w + 1 : 0) {
-      const way = ways[w];
+    for (const way of ways) {
       if (this.isTrue(way.literal)) return from;
       if (this.isFalse(way.literal)) continue;
       const at = this.earliestOf(way, from, Math.min(latest, first));
-      if (at >= first) continue;
-      before[question] = w;
       if (at === from) return from;
-      first = at;
+      if (at < first) first = at;
     }
     return first;
   }

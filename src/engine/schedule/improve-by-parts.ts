@@ -153,13 +153,13 @@ export class PartSearch {
     }
     const yields = new MoveYields(MOVES.length);
     let isWandering = true;
-    let idle = 0;
+    let idle = 1;
     let restAt = 2 * placer.work;
     const isLastOpen = (): boolean => open === this.values.length - 1;
     const isDone = (): boolean =>
       placer.work >= (isLastOpen() ? untilOfLast : until) ||
-      idle++ >= (isLastOpen() ? patienceOfLast : patience);
-    while (open >= 0 && !isDone() && !beside.stop()) {
+      idle > (isLastOpen() ? patienceOfLast : patience);
+    for (; open >= 0 && !isDone() && !beside.stop(); idle++) {
       if (placer.work >= restAt) {
         placer.work += beside.rest(best.found);
         restAt = 2 * placer.work;

@@ -59,8 +59,13 @@ export class LayAnew {
         mayCost: (own) => this.mayCost(own, p),
         given: placer.tooDear(p, this.least[p].slice(), (own) => this.mayCost(own, p)),
       };
-    if (this.lay(anew, anew < order.length) && this.layBack(old) && this.lay(this.left.length, false))
-      if (isKept(placer.tally.values)) return true;
+    const isPushing = anew < order.length;
+    let isDone = this.lay(anew, isPushing);
+    if (isDone && isPushing) {
+      this.layBack(old);
+      isDone = this.lay(this.left.length, false);
+    }
+    if (isDone && isKept(placer.tally.values)) return true;
     for (const p of this.laid) placer.remove(p);
     for (const placement of old) placer.restore(placement);
     return false;
@@ -104,14 +109,13 @@ export class LayAnew {
   }
 
   /** Puts back where it was what still fits there. */
-  private layBack(old: readonly Placement[]): true {
+  private layBack(old: readonly Placement[]): void {
     for (const placement of old) {
       const at = this.left.indexOf(placement.part);
       if (at < 0 || !this.placer.putBack(placement)) continue;
       this.laid.push(placement.part);
       this.left.splice(at, 1);
     }
-    return true;
   }
 }
 

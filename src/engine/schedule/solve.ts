@@ -189,14 +189,15 @@ class Solver implements Payer {
 
   private firstSolution(): Verdict {
     const { search } = this;
-    let verdict: Verdict = 'limit';
+    let isFound = false;
     for (const hint of hintsOf(this.options)) {
       const soft = this.hintAtoms(hint);
       search.dive = true;
-      verdict = this.ask([], soft, 200);
-      if (verdict !== 'limit' && verdict !== 'solution') return verdict;
+      const verdict = this.ask([], soft, 200);
+      if (verdict === 'contradiction') return verdict;
+      isFound ||= verdict === 'solution';
     }
-    if (verdict === 'solution') return verdict;
+    if (isFound) return 'solution';
     if (this.standing.best !== null) {
       // A dive finds other schedules than the quick search.
       search.dive = true;

@@ -6,13 +6,19 @@ import { partsOf } from '../../../src/engine/schedule/parts.ts';
 import { Placer } from '../../../src/engine/schedule/placer.ts';
 import { workshop } from './workshop.ts';
 
-test('a move takes up one part or a few, each once, and lets at most one start of them wait', () => {
+/** A workshop's parts, all laid down, and the moves with them. */
+const laidDown = () => {
   const model = workshop(8, 5);
   const parts = partsOf(model);
   const chance = new Chance(3);
   const placer = new Placer(model, parts, chance);
   parts.forEach((_, p) => expect(placer.place(p)).toBe(true));
   const moves = new PartMoves(parts, placer, chance, model.levels[0].costs);
+  return { parts, placer, moves };
+};
+
+test('a move takes up one part or a few, each once, and lets at most one start of them wait', () => {
+  const { parts, placer, moves } = laidDown();
   let waits = 0;
   for (let k = 0; k < 300; k++) {
     const { order, wishes } = moves.reorder();
@@ -31,12 +37,7 @@ test('a move takes up one part or a few, each once, and lets at most one start o
 });
 
 test('a move that pushes lays one part or two anew, and has about them some that meet them, in the order of time', () => {
-  const model = workshop(8, 5);
-  const parts = partsOf(model);
-  const chance = new Chance(3);
-  const placer = new Placer(model, parts, chance);
-  parts.forEach((_, p) => expect(placer.place(p)).toBe(true));
-  const moves = new PartMoves(parts, placer, chance, model.levels[0].costs);
+  const { parts, placer, moves } = laidDown();
   const begin = (p: number): number => Math.min(...parts[p].starts.map((s) => placer.least[s]));
   let pushed = 0;
   for (let k = 0; k < 300; k++) {

@@ -11,11 +11,16 @@ const models = (): Model[] => [
   ...Array.from({ length: 10 }, (_, k) => workshop(10, k + 1)),
 ];
 
+/** All of them, nothing laid down yet. */
+const placers = () =>
+  models().map((model) => {
+    const parts = partsOf(model);
+    return { model, parts, placer: new Placer(model, parts, new Chance(1)) };
+  });
+
 test('what a part in the making costs at least, it costs in the end', () => {
   let told = 0;
-  for (const model of models()) {
-    const parts = partsOf(model);
-    const placer = new Placer(model, parts, new Chance(1));
+  for (const { model, parts, placer } of placers()) {
     parts.forEach((_, p) => {
       const share = new Float64Array(model.levels.length);
       const seen: Float64Array[] = [placer.costsAlone[p]];
@@ -44,9 +49,7 @@ test('a part that may not cost what it must is given up, and leaves nothing behi
 
 test('what a part costs at least beside what stands, it costs there in the end', () => {
   let more = 0;
-  for (const model of models()) {
-    const parts = partsOf(model);
-    const placer = new Placer(model, parts, new Chance(1));
+  for (const { model, parts, placer } of placers()) {
     parts.forEach((_, p) => {
       const [least, share] = [new Float64Array(model.levels.length), new Float64Array(model.levels.length)];
       const hasPlace = placer.leastBeside(p, {}, least);
@@ -63,9 +66,7 @@ test('what a part costs at least beside what stands, it costs there in the end',
 test('what must not be paid is denied from the beginning, and only that', () => {
   let denied = 0;
   let forced = 0;
-  for (const model of models()) {
-    const parts = partsOf(model);
-    const placer = new Placer(model, parts, new Chance(1));
+  for (const { model, parts, placer } of placers()) {
     const paying = new Set(
       model.levels.flatMap(({ costs }) =>
         costs.flatMap((cost) => (cost.kind === 'choice' && cost.weight > 0 ? [cost.when] : [])),
