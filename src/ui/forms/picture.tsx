@@ -169,6 +169,7 @@ export const Picture = (props: {
         top,
         change,
         setPointed,
+        picked: view.picked,
         pick: view.pick,
         takeUp({ hand }) {
           const current = scale();

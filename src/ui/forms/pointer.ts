@@ -12,6 +12,7 @@ export interface PointerParts {
   readonly top: Accessor<number>;
   readonly change: (scale: Scale) => void;
   readonly setPointed: (at: Picked | null) => void;
+  readonly picked: Accessor<Picked | null>;
   readonly pick: (picked: Picked | null) => void;
   /** A step is taken up; false when it stays where it is. */
   readonly takeUp: (hit: Hit) => boolean;
@@ -57,10 +58,10 @@ export const attachPointer = (parts: PointerParts): (() => void) => {
     return { x: x - edge.left, y: y - edge.top + top() };
   };
   const pointOf = (event: PointerEvent | WheelEvent): Point => ({ x: event.clientX, y: event.clientY });
-  const hit = (point: Point, reach?: number): Hit | null => {
+  const hit = (point: Point, picked: Picked | null = null): Hit | null => {
     const current = scale();
     const { x, y } = place(point);
-    return current && hitAt(layout(), current, x, y, reach);
+    return current && hitAt(layout(), current, x, y, picked);
   };
 
   const carry = (point: Point): void => {
@@ -106,7 +107,7 @@ export const attachPointer = (parts: PointerParts): (() => void) => {
     spread = spreadOf(points);
     scroller.setPointerCapture(event.pointerId);
     clearTimeout(resting);
-    pressed = points.size === 1 ? hit(point) : null;
+    pressed = points.size === 1 ? hit(point, parts.picked()) : null;
     if (pressed?.hand && event.pointerType !== 'mouse') resting = setTimeout(() => takeUp(point), REST_MS);
   };
   const onMove = (event: PointerEvent): void => {

@@ -136,6 +136,26 @@ describe('what lies where', () => {
     }
   });
 
+  test('of steps side by side the one that was picked is taken, though another is nearer', () => {
+    const far: Scale = { ...scale, minutesPerPixel: 10 };
+    let taken = 0;
+    for (const box of layout.boxes.filter((one) => one.lane.what === 'form')) {
+      for (const strip of box.lane.strips.slice(0, 1)) {
+        const y = rowTop(box, strip.row) + box.bodyHeight + 4;
+        strip.hands.slice(1).forEach((hand, k) => {
+          const before = strip.hands[k];
+          const x = xOf(far, before.from);
+          if (xOf(far, hand.from) - x > 8 || xOf(far, hand.from) - x < 1) return;
+          const at = (picked: typeof hand | null) => hitAt(layout, far, x, y, picked)?.hand?.step;
+          expect(at(hand)).toBe(hand.step);
+          expect(at(null)).not.toBe(hand.step);
+          taken++;
+        });
+      }
+    }
+    expect(taken).toBeGreaterThan(2);
+  });
+
   test('between lanes and under the last one there is nothing', () => {
     expect(hitAt(layout, scale, 100, layout.height + 50)).toBeNull();
     expect(hitAt(layout, scale, 100, 2)).toBeNull();
