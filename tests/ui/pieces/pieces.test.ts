@@ -3,12 +3,26 @@ import { describe, expect, test } from 'vitest';
 import { parseShop, type Plan, type Shop } from '../../../src/engine/index.ts';
 import { minuteOf } from '../../../src/ui/clock/index.ts';
 import { byHelp, helpVariants, outcomeOf } from '../../../src/ui/pieces/help-variants.ts';
+import { promisedAs } from '../../../src/ui/pieces/promised-as.ts';
 import { inOrder, standingOf } from '../../../src/ui/pieces/standing.ts';
 import { planned } from '../small-shop.ts';
 
 const change = (shop: Shop, id: string, next: Partial<Shop['pieces'][number]>): Shop => ({
   ...shop,
   pieces: shop.pieces.map((piece) => (piece.id === id ? { ...piece, ...next } : piece)),
+});
+
+test('the plan of a promise has the piece under its own name, and all others as they were', () => {
+  const { plan } = planned();
+  const told = promisedAs({ plan, piece: 'wren' }, 'ruff');
+  const namesIn = (some: readonly { readonly piece: string }[]): readonly string[] =>
+    some.map(({ piece }) => piece);
+  const renamed = (some: readonly { readonly piece: string }[]): readonly string[] =>
+    namesIn(some).map((name) => (name === 'wren' ? 'ruff' : name));
+  for (const list of ['steps', 'holds', 'pieces'] as const) {
+    expect(namesIn(plan[list])).toContain('wren');
+    expect(namesIn(told[list])).toEqual(renamed(plan[list]));
+  }
 });
 
 describe('how a piece stands', () => {
