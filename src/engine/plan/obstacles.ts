@@ -1,6 +1,6 @@
 /** What stands in the way of a start, in words that hold at the bench. */
 import type { Blocker, Model } from '../schedule/index.ts';
-import type { PieceRoute, Reason, RoutedBlock } from '../routing/index.ts';
+import type { Crew, PieceRoute, Reason, RoutedBlock } from '../routing/index.ts';
 import { formatMoment, formatTime, localParts, toMinute } from '../time/index.ts';
 import type { Clock } from '../time/index.ts';
 import type { Plan, PlanStep } from './document.ts';
@@ -78,6 +78,8 @@ export function whenWords(clock: Clock, minute: number, seenFrom: number): strin
 interface Here {
   readonly route: PieceRoute;
   readonly routed: RoutedBlock;
+  /** Who would do it; those of the plan when nobody else is named. */
+  readonly crew?: Crew;
 }
 
 /** Steps of other pieces that overlap `[from, to)` and match. */
@@ -140,16 +142,17 @@ function resourceObstacle(revived: Answered, plan: Plan, here: Here, reason: Rea
   const nameOf = (id: string): string => ground.shop.pieces.find((p) => p.id === id)?.name ?? id;
   const kind = KINDS[reason.rule] ?? 'order';
   const own = plan.steps.find((s) => s.piece === piece && s.step === routed.block.steps[0].id);
+  const crew = here.crew?.people.map(({ id }) => id) ?? own?.people ?? [];
   if (kind === 'hands' || kind === 'tool') {
     const busy = stepsInTheWay(revived, plan, piece, at, end, (s) =>
-      kind === 'tool' ? s.tool === routed.block.tool : s.people.some((p) => own?.people.includes(p)),
+      kind === 'tool' ? s.tool === routed.block.tool : s.people.some((p) => crew.includes(p)),
     )[0];
     if (busy) {
       const until = when(toMinute(ground.clock, busy.end));
       const who =
         kind === 'tool'
           ? ground.shop.tools.find((t) => t.id === busy.tool)?.name
-          : nameOfPerson(revived, busy, own);
+          : nameOfPerson(revived, busy, crew);
       return { kind, text: `${who} is on ${nameOf(busy.piece)} until ${until}`, others: [busy.piece] };
     }
   }
@@ -167,21 +170,31 @@ function resourceObstacle(revived: Answered, plan: Plan, here: Here, reason: Rea
   return { kind, text: reason.text, others: [] };
 }
 
-function nameOfPerson({ ground }: Answered, busy: PlanStep, own: PlanStep | undefined): string {
-  const id = busy.people.find((p) => own?.people.includes(p)) ?? busy.people[0];
+function nameOfPerson({ ground }: Answered, busy: PlanStep, crew: readonly string[]): string {
+  const id = busy.people.find((p) => crew.includes(p)) ?? busy.people[0];
   return ground.shop.people.find((p) => p.id === id)?.name ?? id;
 }
 
-function openingText(revived: Answered, model: Model, blocker: Blocker, reason: Reason, at: number): string {
-  const { allowed } = model.openings[blocker.index];
+function openingText(
+  revived: Answered,
+  model: Model,
+  blocker: Blocker,
+  { routed }: Here,
+  reason: Reason,
+  at: number,
+): string {
+  const { allowed, when = [] } = model.openings[blocker.index];
   let next: number | undefined;
   for (let i = 0; i < allowed.length && next === undefined; i += 2) if (allowed[i] > at) next = allowed[i];
   const until = next === undefined ? '' : ` until ${whenWords(revived.ground.clock, next, at)}`;
-  return reason.rule === 'unloved'
-    ? `${reason.text}${until}`
-    : reason.rule === 'hours'
-      ? `nobody is there for it${until}`
-      : `${reason.text}: not${until}`;
+  if (reason.rule === 'unloved') return `${reason.text}${until}`;
+  if (reason.rule !== 'hours') return `${reason.text}: not${until}`;
+  // The hours of those who are to do it; others may be there.
+  const crew = routed.crews.find((each) => each.when.some((literal) => when.includes(literal)));
+  if (!crew) return `nobody is there for it${until}`;
+  const { people } = crew.value;
+  const names = people.map(({ name }) => name).join(' and ');
+  return `${names} ${people.length > 1 ? 'are' : 'is'} not there for it${until}`;
 }
 
 /** The blockers of a start in words, each said once. */
@@ -199,11 +212,13 @@ export function obstacles(
     const reason = blocker.reason === undefined ? undefined : reasons[blocker.reason];
     if (!reason) continue;
     const kind = KINDS[reason.rule] ?? 'order';
+    // Where nobody is there at all, it does not matter who else is not.
+    if (reason.rule === 'hours' && found.some((o) => o.kind === 'hours')) continue;
     let obstacle: Obstacle;
     if (blocker.kind === 'lag')
       obstacle = { kind, text: lagText(revived, model, blocker, here, reason, at), others: [] };
     else if (blocker.kind === 'opening')
-      obstacle = { kind, text: openingText(revived, model, blocker, reason, at), others: [] };
+      obstacle = { kind, text: openingText(revived, model, blocker, here, reason, at), others: [] };
     else if (blocker.kind === 'resource') obstacle = resourceObstacle(revived, plan, here, reason, at);
     else if (blocker.kind === 'exclusion') {
       const text = here.routed.block.dust

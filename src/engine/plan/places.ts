@@ -4,9 +4,9 @@
  * allowed too.
  */
 import { makeOracle } from '../schedule/index.ts';
-import type { Assignment, Literal, Model } from '../schedule/index.ts';
+import type { Assignment, Blocker, Literal, Model, Oracle } from '../schedule/index.ts';
 import { stepOffset } from '../routing/index.ts';
-import type { Option, PieceRoute, RoutedBlock } from '../routing/index.ts';
+import type { Crew, Option, PieceRoute, RoutedBlock } from '../routing/index.ts';
 import type { Shop } from '../shop/index.ts';
 import { clip, complement, intersect, NO_TIME, tidy, toIso, toMinute, union } from '../time/index.ts';
 import type { Intervals } from '../time/index.ts';
@@ -14,6 +14,7 @@ import type { Span } from './cures.ts';
 import type { Plan } from './document.ts';
 import { obstacles } from './obstacles.ts';
 import type { Obstacle } from './obstacles.ts';
+import { allHold } from './reading.ts';
 import { revive } from './revived.ts';
 import type { Answered } from './answered.ts';
 
@@ -106,6 +107,28 @@ export function taking<T>(answer: Assignment, options: readonly Option<T>[], cho
   return { starts: answer.starts, choices };
 }
 
+/** A step done as planned, or by others. */
+interface Way {
+  readonly oracle: Oracle;
+  readonly crew?: Crew;
+}
+
+/** Where the least is in the way of a start: as planned, or when others do it. */
+function leastInTheWay(
+  planned: Way,
+  others: readonly Way[],
+  start: number,
+  at: number,
+): { readonly blockers: readonly Blocker[]; readonly crew?: Crew } {
+  let best = { blockers: planned.oracle.blockers(start, at), crew: planned.crew };
+  for (const { oracle, crew } of others) {
+    if (best.blockers.length < 2) break;
+    const blockers = oracle.blockers(start, at);
+    if (blockers.length < best.blockers.length) best = { blockers, crew };
+  }
+  return best;
+}
+
 /** Nowhere, for the piece does not go into that form at all. */
 function notInForm(shop: Shop, piece: string, step: string, range: Span, form: string): LegalPlaces {
   const name = shop.forms.find(({ id }) => id === form)?.name ?? form;
@@ -137,13 +160,13 @@ export function legalPlaces(
   const loose = loosened(revived, unsettledFrom(route, routed), routed.start);
   const iso = (minute: number): string => toIso(ground.clock, minute + offset);
 
-  const current = makeOracle(loose, answer);
+  const planned: Way = { oracle: makeOracle(loose, answer) };
+  const others: readonly Way[] = routed.crews
+    .filter(({ when }) => !allHold(answer, when))
+    .map((crew) => ({ oracle: makeOracle(loose, taking(answer, routed.crews, crew)), crew: crew.value }));
   let open: Intervals = NO_TIME;
   if (!routed.past) {
-    const others =
-      routed.crews.length > 1 ? routed.crews.map((c) => taking(answer, routed.crews, c)) : [answer];
-    const oracles = others.map((a) => (a === answer ? current : makeOracle(loose, a)));
-    const own = oracles.map((o) => o.legalStarts(routed.start)).reduce(union);
+    const own = [planned, ...others].map(({ oracle }) => oracle.legalStarts(routed.start)).reduce(union);
     open = clip(withPasses(revived, route, routed, answer).reduce(intersect, own), from, to);
   }
   const closed: ClosedSpan[] = [];
@@ -152,10 +175,10 @@ export function legalPlaces(
     const width = Math.max(1, Math.ceil((gaps[i + 1] - gaps[i]) / SAMPLES_A_GAP));
     for (let at = gaps[i]; at < gaps[i + 1]; at += width) {
       const end = Math.min(gaps[i + 1], at + width);
-      const blockers = current.blockers(routed.start, at);
+      const { blockers, crew } = leastInTheWay(planned, others, routed.start, at);
       const why =
         blockers.length > 0
-          ? obstacles(revived, plan, { route, routed }, blockers, at, loose)
+          ? obstacles(revived, plan, { route, routed, crew }, blockers, at, loose)
           : [{ kind: 'hours' as const, text: 'nobody is free for the bubble pass after it', others: [] }];
       const before = closed[closed.length - 1];
       if (before && before.to === iso(at) && sameWords(before.why, why))

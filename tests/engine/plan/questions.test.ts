@@ -106,6 +106,29 @@ describe('where a step may go', () => {
     expect(texts.some((t) => /nobody is there/.test(t))).toBe(true);
   });
 
+  it('says of the hours of those only who could come soonest', () => {
+    const two = littleShop((file) => {
+      const hours = (days: string) => [{ rule: `FREQ=WEEKLY;BYDAY=${days}`, from: '07:00', to: '21:00' }];
+      file.people = [
+        { id: 'wren', name: 'Wren', hours: hours('MO,TU,WE,TH,FR') },
+        { id: 'jay', name: 'Jay', hours: hours('SA,SU') },
+      ];
+      file.pieces = [piece('a', { pins: [{ step: 'layer-1-pour', at: '2026-03-06T10:00' }] })];
+    });
+    const plan = planShop(two, { now: NOW, seed: 1, budget: BUDGET });
+    expect(plan.steps.find(({ step }) => step === 'layer-2-pour')?.people).toEqual(['jay']);
+    const textsAt = (from: string, to: string): string =>
+      legalPlaces(two, plan, 'a', 'layer-2-pour', { from, to })
+        .closed.flatMap(({ why }) => why.map(({ text }) => text))
+        .join('; ');
+    // Monday, behind the window: Wren is there, so that Jay is not does not matter.
+    expect(textsAt('2026-03-09T10:00', '2026-03-09T10:01')).toMatch(/^window closes [^;]*$/);
+    expect(textsAt('2026-03-08T23:00', '2026-03-08T23:01')).toMatch(
+      /nobody is there for it until Mon 9 Mar 07:00/,
+    );
+    expect(textsAt('2026-03-08T23:00', '2026-03-08T23:01')).not.toMatch(/Jay|Wren/);
+  });
+
   it('says that a form is full and whose piece is in it', () => {
     const one = littleShop((file) => {
       file.forms = file.forms.slice(0, 1);
