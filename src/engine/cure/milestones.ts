@@ -43,18 +43,11 @@ class AgeMap implements MonotoneMap {
 
   leastReaching(v: number): number {
     if (v > NEVER) return NEVER;
-    const { from, minutes } = this.age;
-    this.asked += Math.ceil(Math.log2(minutes.length + 1));
     if (this.asked > FEW) return this.whole().leastReaching(v);
-    if (this.find(0) >= v) return -NEVER;
-    let lo = 1;
-    let hi = minutes.length;
-    while (lo < hi) {
-      const mid = (lo + hi) >>> 1;
-      if (this.find(mid) >= v) hi = mid;
-      else lo = mid + 1;
-    }
-    return from + lo;
+    this.asked++;
+    const { from, minutes } = this.age;
+    const start = this.firstWithin(Math.min(v - from + this.back, minutes.length) - 1);
+    return start === 0 ? -NEVER : from + start;
   }
 
   private whole(): TableMap {
@@ -73,6 +66,19 @@ class AgeMap implements MonotoneMap {
       else hi = mid;
     }
     return lo < minutes.length ? from + lo - this.back : NEVER;
+  }
+
+  /** The first start that has not gathered the age by `end`, or comes after it: `find`, seen from the other side. */
+  private firstWithin(end: number): number {
+    const { minutes } = this.age;
+    let lo = 0;
+    let hi = end + 1;
+    while (lo < hi) {
+      const mid = (lo + hi) >>> 1;
+      if (minutes[end] - minutes[mid] < this.needed) hi = mid;
+      else lo = mid + 1;
+    }
+    return lo;
   }
 }
 
