@@ -1,37 +1,18 @@
 /**
- * One visit: the shop document with its history, the plan, and what ties them to the engine and to this device's
+ * One visit: the shop document with its history, and what ties it to its plan, to the engine and to this device's
  * storage. Screens read its signals and send it edits; nothing else changes the shop.
  */
-import { batch, createEffect, createMemo, createSignal, onCleanup, untrack, type Accessor } from 'solid-js';
+import { batch, createMemo, createSignal, onCleanup, type Accessor } from 'solid-js';
 import type { Plan } from '../../engine/plan/document.ts';
 import type { Shop } from '../../engine/shop/index.ts';
-import { makeZoneClock, minuteOf, type Minute, type ZoneClock } from '../clock/index.ts';
+import { makeZoneClock, type Minute, type ZoneClock } from '../clock/index.ts';
 import type { Edit } from '../edits/index.ts';
-import type { ApplicationCure, Engine, FileFault, PlanJob, Planned, PlanRequest } from '../engine/index.ts';
+import type { ApplicationCure, Engine, FileFault, Planned } from '../engine/index.ts';
 import type { Kept } from '../storage/index.ts';
 import { exampleText, FIRST_EXAMPLE } from './demo.ts';
 import { advance, beginHistory, stepBack, stepForward, type History } from './history.ts';
-import { laterPieces, movedSteps, type Later, type Moved } from './moved.ts';
-
-/**
- * starting: reading what this device keeps. planning: no plan for this shop yet. improving: a plan stands, better
- * ones may come. settled: the engine is done. clash: no plan can exist. failed: our fault; the last plan stays.
- */
-export type Phase = 'starting' | 'planning' | 'improving' | 'settled' | 'clash' | 'failed';
-
-export interface Trouble {
-  readonly title: string;
-  readonly lines: readonly string[];
-}
-
-/** What the last change did, for the remark with its undo. */
-export interface Change {
-  readonly says: string;
-  readonly moved: readonly Moved[];
-  readonly later: readonly Later[];
-  /** Counts up, so that two equal changes are still two. */
-  readonly number: number;
-}
+import { makePlanning, type Change, type Phase } from './planning.ts';
+import { wordsOf, type Trouble } from './trouble.ts';
 
 export interface Storage {
   readKept(): Promise<Kept>;
@@ -83,22 +64,13 @@ export interface Session {
   letGo(): void;
 }
 
-const SEED = 1;
 /** Work for one plan; see the engine's door. Enough for the six-week example to settle. */
 const BUDGET = 400_000;
-/** So many times as much while a piece is late that might not have to be. */
-const LONGER = 10;
 const SAVE_AFTER_MS = 250;
-/** A step that is not begun this long after its time, and the plan is made again around what is true. */
-const PATIENCE_MINUTES = 10;
 
 export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: SessionParts): Session => {
   const [history, setHistory] = createSignal<History<Shop> | null>(null);
-  const [planned, setPlanned] = createSignal<Planned | null>(null);
-  const [cures, setCures] = createSignal<readonly ApplicationCure[]>([]);
-  const [phase, setPhase] = createSignal<Phase>('starting');
   const [trouble, setTrouble] = createSignal<Trouble | null>(null);
-  const [change, setChange] = createSignal<Change | null>(null);
   const [now, setNow] = createSignal<Minute>(Math.floor(clockMs() / 60_000));
   const [isExample, setIsExample] = createSignal(false);
   const shop = createMemo(() => history()?.present.value ?? null);
@@ -119,7 +91,7 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     saving = undefined;
     const document = shop();
     if (!document) return;
-    const plan = planned()?.plan;
+    const plan = planning.planned()?.plan;
     storage
       .keepShop(JSON.stringify(document), plan ? JSON.stringify(plan) : null, isExample())
       .catch((error: unknown) => {
@@ -135,141 +107,7 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     saving ??= setTimeout(save, SAVE_AFTER_MS);
   };
 
-  /** The plan that stood for each state of the shop, so that undo brings back the plan with the shop. */
-  const plans = new WeakMap<Shop, Planned>();
-  let job: PlanJob | null = null;
-  let inHand = false;
-  let waiting: Planned | null = null;
-  let changes = 0;
-  /** What the next plan is compared with, to say what moved. */
-  let compare: {
-    says: string;
-    before: Planned | null;
-    except: readonly { piece: string; step: string }[];
-  } | null = null;
-
-  /** Resolves once the desk holds the plan that is shown. */
-  let holding: Promise<void> = Promise.resolve();
-  const hold = (current: Shop, next: Planned): void => {
-    holding = engine
-      .ask('hold', { shop: current, plan: next.plan })
-      .then((found) => {
-        if (planned() === next) setCures(found);
-      })
-      .catch(report);
-  };
-
-  const show = (next: Planned): void => {
-    if (inHand) {
-      waiting = next;
-      return;
-    }
-    if (next.broken.length > 0) {
-      setTrouble({
-        title: 'Our fault: this plan breaks a rule of the shop, so it is not shown',
-        lines: next.broken,
-      });
-      setPhase('failed');
-      return;
-    }
-    batch(() => {
-      setPlanned(next);
-      setCures((old) => stillCuring(next.plan, old));
-      if (compare) {
-        const before = compare.before?.plan;
-        const moved = before ? movedSteps(before, next.plan, compare.except) : [];
-        const later = before ? laterPieces(before, next.plan) : [];
-        setChange({ says: compare.says, moved, later, number: ++changes });
-      }
-    });
-    const current = shop();
-    if (current) {
-      plans.set(current, next);
-      hold(current, next);
-    }
-    saveSoon();
-  };
-
-  const report = (error: unknown): void => {
-    setTrouble({ title: 'The planning engine stopped', lines: [wordsOf(error)] });
-    setPhase('failed');
-  };
-
-  const requestFor = (current: Shop, standing = planned()?.plan, known?: Plan): PlanRequest => ({
-    shop: current,
-    now: clock().iso(now()),
-    seed: SEED,
-    budget,
-    standing,
-    known,
-  });
-
-  const replan = (current: Shop, standing?: Plan, known?: Plan): void => {
-    const request = requestFor(current, standing, known);
-    setPhase(request.standing ? 'improving' : 'planning');
-    plan(request, (better) => better.plan.steps.length > 0 && show(better));
-  };
-
-  const plan = (request: PlanRequest, better: (found: Planned) => void): void => {
-    job?.stop();
-    job = engine.plan(request, better);
-    job.done
-      .then((answer) => {
-        if (!answer.ok) {
-          setTrouble({
-            title: 'This change leaves the shop file with faults',
-            lines: answer.faults.map((fault) => `${fault.path}: ${fault.message}`),
-          });
-          setPhase('failed');
-          return;
-        }
-        const { plan: found } = answer.planned;
-        if (found.status === 'infeasible' || found.status === 'unknown') {
-          setTrouble({
-            title:
-              found.status === 'infeasible'
-                ? 'No plan can exist as things are'
-                : 'No plan was found in the time given',
-            lines: found.clash,
-          });
-          setPhase('clash');
-          return;
-        }
-        const isLonger = request.budget > budget;
-        // What is worth the same stays where the maker looks at it.
-        const stays = isLonger && request.known && isSameWorth(found, request.known) ? request.known : found;
-        show({ ...answer.planned, plan: { ...stays, levels: found.levels, status: found.status } });
-        if (phase() === 'failed') return;
-        if (!isLonger && mayBeSooner(found)) {
-          plan({ ...request, budget: budget * LONGER, known: found }, () => undefined);
-          return;
-        }
-        setPhase('settled');
-        compare = null;
-      })
-      .catch(report);
-  };
-
-  // Reality has moved on when what should have begun has not: the plan follows, and says what moved.
-  createEffect(() => {
-    const minute = now();
-    if (untrack(phase) !== 'settled') return;
-    const overdue = untrack(planned)?.plan.steps.some(
-      (step) =>
-        step.handsOnMinutes > 0 &&
-        step.state === 'planned' &&
-        minuteOf(step.start) + PATIENCE_MINUTES < minute,
-    );
-    if (overdue) untrack(planAgain);
-  });
-
-  const planAgain = (): void => {
-    setTrouble(null);
-    const current = shop();
-    if (!current) return;
-    compare = { says: 'planned again from now', before: planned(), except: [] };
-    replan(current);
-  };
+  const planning = makePlanning({ engine, budget, shop, now, clock, tell: setTrouble, shown: saveSoon });
 
   const turn = (
     next: History<Shop>,
@@ -279,15 +117,12 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
   ): void => {
     if (next === history()) return;
     const { value: current } = next.present;
-    const before = planned();
-    const stood = plans.get(current);
-    compare = { says, before, except };
     // Asked first, so that planning goes on while the screen is drawn.
-    replan(current, inHand ? undefined : stood?.plan, found);
+    planning.follow(current, says, except, found);
     batch(() => {
       setTrouble(null);
       setHistory(next);
-      if (stood) show(stood);
+      planning.bringBack(current);
     });
     save();
   };
@@ -295,14 +130,11 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
   const openShop = (document: Shop, says: string): void => {
     const known = history();
     batch(() => {
-      setPlanned(null);
-      setCures([]);
-      setChange(null);
+      planning.forget();
       setHistory(known ? advance(known, document, says) : beginHistory(document));
     });
-    compare = null;
     save();
-    replan(document);
+    planning.begin(document);
   };
 
   const openDocument = async (
@@ -314,7 +146,7 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     const opened = await engine.ask('open', { text });
     if (!opened.ok) return opened.faults;
     if (!stillWanted()) return [];
-    if (phase() !== 'starting') setTrouble(null);
+    if (planning.phase() !== 'starting') setTrouble(null);
     setIsExample(fromExample);
     openShop(opened.shop, says);
     return [];
@@ -345,20 +177,19 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     batch(() => {
       setHistory(beginHistory(opened.shop));
       setIsExample(kept.isExample);
-      setPlanned(standing);
+      planning.stand(opened.shop, standing);
     });
-    if (standing) hold(opened.shop, standing);
-    replan(opened.shop);
+    planning.begin(opened.shop);
     return true;
   };
 
   return {
     shop,
-    planned,
-    cures,
-    phase,
+    planned: planning.planned,
+    cures: planning.cures,
+    phase: planning.phase,
     trouble,
-    change,
+    change: planning.change,
     now,
     clockMs,
     clock,
@@ -376,7 +207,7 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
         const isEmpty = (): boolean => history() === null;
         if (!(await restore(kept)) && isEmpty()) await openExample(FIRST_EXAMPLE, isEmpty);
       } catch (error) {
-        report(error);
+        planning.fail(error);
       }
     },
     edit(edit, except) {
@@ -396,47 +227,15 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     dismissTrouble() {
       setTrouble(null);
     },
-    planAgain,
+    planAgain: planning.again,
     openText,
     openExample: (name) => openExample(name),
     exportText() {
       const document = shop();
       return document ? `${JSON.stringify(document, null, 2)}\n` : null;
     },
-    ready: () => holding,
-    takeInHand() {
-      inHand = true;
-      const current = shop();
-      // What is taken up will be put down, and the plan made again around it.
-      if (current) engine.rehearse(requestFor(current));
-    },
-    letGo() {
-      inHand = false;
-      const next = waiting;
-      waiting = null;
-      if (next) show(next);
-    },
+    ready: planning.ready,
+    takeInHand: planning.takeInHand,
+    letGo: planning.letGo,
   };
 };
-
-/** While a finer answer is on its way, what cures as before is drawn as before. */
-const stillCuring = (plan: Plan, cures: readonly ApplicationCure[]): readonly ApplicationCure[] => {
-  const starts = new Map(plan.steps.map((step) => [`${step.piece}/${step.step}`, step.start]));
-  return cures.filter((cure) => starts.get(`${cure.piece}/${cure.step}`) === cure.applied);
-};
-
-/** Whether a piece is late of which it is not proved that it must be. */
-const mayBeSooner = ({ levels }: Plan): boolean =>
-  levels.some(({ name, value, proven }) => name === 'tardiness' && value > 0 && !proven);
-
-const isSameWorth = (one: Plan, other: Plan): boolean =>
-  one.levels.length === other.levels.length &&
-  one.levels.every(({ name, value }, k) => name === other.levels[k].name && value === other.levels[k].value);
-
-const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
-
-/** Minutes of a plan's step, read once. */
-export const spanOf = (step: { readonly start: string; readonly end: string }): readonly [Minute, Minute] => [
-  minuteOf(step.start),
-  minuteOf(step.end),
-];
