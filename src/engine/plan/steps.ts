@@ -83,7 +83,8 @@ function attendedSteps(ground: Ground, answer: Assignment, reading: PieceReading
         !isLast && recorded?.ended !== undefined ? toMinute(ground.clock, recorded.ended) : foreseen;
       const done =
         past !== null && (past.state === 'done' || recorded?.ended !== undefined || end <= ground.now);
-      const begun = past !== null && start <= ground.now;
+      // What is written down has begun, whatever the clock of this device says.
+      const begun = past !== null && (recorded !== undefined || start <= ground.now);
       const { application } = block;
       return {
         piece: piece.id,

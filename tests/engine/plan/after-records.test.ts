@@ -126,3 +126,44 @@ test('a board that was flattened too soon is finished only once its last layer i
   expect(startOf(plan, 'finish') >= '2026-03-08T02:25').toBe(true);
   expect(checkPlan(both, plan)).toEqual([]);
 });
+
+test('what is written down has begun, though the clock of the planning device is behind', () => {
+  const shop = shopWhere({
+    piece: { actuals: [...demolded, { step: 'turnaround', started: '2026-03-03T14:00' }] },
+  });
+  const plan = planned(shop, '2026-03-03T13:50');
+  expect(plan.steps.find(({ step }) => step === 'turnaround')?.state).toBe('begun');
+  expect(checkPlan(shop, plan)).toEqual([]);
+});
+
+test('a pour that was written down after what came next ends when it began, not before', () => {
+  const shop = shopWhere({
+    piece: {
+      actuals: [
+        done('prepare', '02T07:00', '02T07:30'),
+        done('layer-1-pour', '02T08:05', '02T08:10'),
+        done('layer-2-bubbles-1', '02T13:30', '02T13:35'),
+        { step: 'layer-2-pour', started: '2026-03-02T18:05' },
+      ],
+    },
+  });
+  const plan = planned(shop, '2026-03-03T07:00');
+  expect(startOf(plan, 'cure')).toBe('2026-03-02T18:05');
+  expect(checkPlan(shop, plan)).toEqual([]);
+});
+
+test('a pour pinned to a moment by which its mix would have had to be begun before now is planned afresh', () => {
+  const shop = shopWhere({
+    piece: {
+      actuals: [done('prepare', '02T07:00', '02T07:30')],
+      pins: [{ step: 'layer-1-pour', at: '2026-03-02T08:04' }],
+    },
+  });
+  const plan = planned(shop, '2026-03-02T08:00');
+  expect(plan.notes.map(({ kind }) => kind)).toEqual(['passed-pin']);
+  expect(checkPlan(shop, plan)).toEqual([]);
+  // A minute later the mix can begin now.
+  const pins = [{ step: 'layer-1-pour', at: '2026-03-02T08:05' }];
+  const soon = { ...shop, pieces: shop.pieces.map((piece) => ({ ...piece, pins })) };
+  expect(startOf(planned(soon, '2026-03-02T08:00'), 'layer-1-pour')).toBe('2026-03-02T08:05');
+});

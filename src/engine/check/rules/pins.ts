@@ -19,8 +19,9 @@ export function pins(evidence: Evidence): Broken[] {
       const timed = byId.get(step);
       if (!timed || timed.started || at === undefined) continue;
       const pinned = readMoment(at, evidence.zone);
-      // A pin whose time has gone by unused no longer binds.
-      if (timed.start === pinned || pinned < evidence.now) continue;
+      // A pin whose time has gone by unused no longer binds; for a pour that is the time of its mix.
+      const mix = applications.find(({ apply }) => apply === step)?.mixMinutes ?? 0;
+      if (timed.start === pinned || pinned - mix < evidence.now) continue;
       const text = `${nameOf(timed)} starts ${evidence.say(timed.start)}; it is pinned to ${evidence.say(pinned)}.`;
       broken.push(brokenAt(RULE, timed, text));
     }
