@@ -4,7 +4,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, inject, test } from 'vitest';
 import { shopText } from '../ui/small-shop.ts';
 import { openBrowser } from './browser.ts';
-import { openFile, openShop, settled, visit, type Visit } from './visit.ts';
+import { axeFindings, openFile, openShop, settled, visit, type Visit } from './visit.ts';
 
 let browser: Browser;
 let current: Visit | null = null;
@@ -171,6 +171,52 @@ describe('working from the list', () => {
       .first()
       .click();
     await expect.poll(() => missed.count(), { timeout: 40_000 }).toBe(1);
+  });
+
+  test('a layer that will stand still in the cold is told of beside it, and so for its piece and for the pour that waits', async () => {
+    const file = JSON.parse(poured()) as { rooms: { temperature: object }[] };
+    const cold = [
+      { at: '2026-11-25T18:00', degC: 5 },
+      { at: '2026-11-26T06:00', degC: 5 },
+    ];
+    file.rooms[0].temperature = { ...file.rooms[0].temperature, forecast: cold };
+    const page = await start('/today');
+    await openShop(page, JSON.stringify(file), 'Two Evenings');
+    const said = /Layer 1 stands still for .* below 10 °C in Cellar, first from/;
+    await page.locator('.setting', { hasText: 'Wren' }).getByText(said).waitFor();
+    await page.getByRole('link', { name: 'Pieces' }).click();
+    const piece = page.locator('.piece', { hasText: 'Wren' });
+    await piece.getByText(said).waitFor();
+    // The next step is the pour of layer 2.
+    await piece.getByRole('button', { name: 'Show on Forms: Wren' }).click();
+    await page.locator('.picked', { hasText: 'layer 2, Wren' }).getByText(said).waitFor();
+  });
+
+  test('a pin that time has passed is told of at its step, and let go by one touch, which undo takes back', async () => {
+    const file = JSON.parse(shopText) as { pieces: Record<string, unknown>[] };
+    file.pieces[0].pins = [{ step: 'prepare', at: '2026-11-25T09:00' }];
+    const page = await start('/today');
+    await openShop(page, JSON.stringify(file), 'Two Evenings');
+    const entry = page.locator('.entry', { hasText: 'Prepare wood and form' }).filter({ hasText: 'Wren' });
+    const said = entry.getByText('The time you pinned preparing to has passed; it is planned afresh.');
+    await said.waitFor();
+    expect(await axeFindings(page, '.today')).toEqual([]);
+    await entry.getByRole('button', { name: /^Unpin/ }).click();
+    await expect.poll(() => said.count(), { timeout: 40_000 }).toBe(0);
+    await settled(page);
+    await page
+      .getByRole('button', { name: /^Undo: unpin "Prepare wood and form" of Wren/ })
+      .first()
+      .click();
+    await said.waitFor();
+    await page.getByRole('link', { name: 'Week' }).click();
+    await page
+      .locator('.week-visit', { hasText: 'Prepare wood and form' })
+      .filter({ hasText: 'Wren' })
+      .first()
+      .click();
+    const card = page.getByRole('complementary', { name: 'The touched work' });
+    await card.getByText('The time you pinned preparing to has passed').waitFor();
   });
 
   test('touch tests: found wet, the window moves later; undo takes the finger back', async () => {

@@ -3,6 +3,7 @@ import { stalls } from '../cure/index.ts';
 import { applicationWords, placedCures, stepWords } from '../routing/index.ts';
 import type { Ground } from '../routing/index.ts';
 import type { Assignment } from '../schedule/index.ts';
+import { temperatureText } from '../shop/index.ts';
 import { formatDuration, formatMoment, intersect, totalMinutes } from '../time/index.ts';
 import type { PlanNote } from './document.ts';
 import { allHold } from './reading.ts';
@@ -11,7 +12,7 @@ import type { PieceReading } from './reading.ts';
 /** Stalls shorter than this are not worth a remark, minutes. */
 const WORTH_SAYING = 30;
 
-/** Where this piece's resin stands still because the room is below its lowest temperature. */
+/** Where this piece's resin stands still because the room is below its lowest temperature; of what is over, nothing. */
 export function stallNotes(ground: Ground, answer: Assignment, reading: PieceReading): PlanNote[] {
   const { route, times } = reading;
   const applied = route.blocks.filter((b) => b.block.application);
@@ -23,7 +24,8 @@ export function stallNotes(ground: Ground, answer: Assignment, reading: PieceRea
       next && next.block.application?.stay === routed.block.application?.stay ? next.block.id : undefined;
     const inForm = routed.block.application?.stay === 'form' ? 'demold' : 'ready';
     const to = times.get(until ?? inForm)?.start;
-    if (!placed || placed.standing.box || !here || to === undefined || to <= here.end) return [];
+    if (!placed || placed.standing.box || !here || to === undefined || to <= here.end || to <= ground.now)
+      return [];
     const cold = intersect(
       stalls(ground.age(placed.standing.room, placed.resin)),
       Int32Array.of(here.end, to),
@@ -37,7 +39,7 @@ export function stallNotes(ground: Ground, answer: Assignment, reading: PieceRea
         piece: route.itinerary.piece.id,
         step: routed.block.id,
         text:
-          `${applicationWords(id)} stands still for ${formatDuration(minutes)} below ${placed.resin.lowestDegC} degC in ` +
+          `${applicationWords(id)} stands still for ${formatDuration(minutes)} below ${temperatureText(placed.resin.lowestDegC, ground.shop.units)} in ` +
           `${placed.standing.room.name}, first from ${formatMoment(ground.clock, cold[0])}`,
       },
     ];

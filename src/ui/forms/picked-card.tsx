@@ -1,12 +1,20 @@
 /** The picked step in words: when, where, who, its window, and why it stands where it stands. */
 import { createMemo, For, Show, type JSX } from 'solid-js';
-import type { PlanStep } from '../../engine/plan/document.ts';
+import type { Plan, PlanStep } from '../../engine/plan/document.ts';
 import type { Piece } from '../../engine/shop/index.ts';
 import { durationText, minuteOf } from '../clock/index.ts';
 import { isHeldInPlace, pinStep, toggleWholePin, unpinStep } from '../edits/index.ts';
+import { Remarks, remarksOf } from '../remarks/index.ts';
 import { createAnswer, useSession, useView, type Picked } from '../state/index.ts';
-import { stepTitle } from '../words/index.ts';
+import { applyStepOf, stepTitle } from '../words/index.ts';
 import { SwapMenu } from './swap-menu.tsx';
+
+/** The step, what it is mixed for, and the layer or coat below, whose cure it waits for. */
+const aboutStep = ({ steps }: Plan, { piece, kind, step }: PlanStep): readonly string[] => {
+  const own = kind === 'mix' ? [step, applyStepOf(step)] : [step];
+  const below = steps.find((one) => one.piece === piece && own.includes(one.step) && one.window)?.window;
+  return below ? [...own, applyStepOf(below.of)] : own;
+};
 
 export const PickedCard = (props: { readonly picked: Picked; readonly move: () => void }): JSX.Element => {
   const session = useSession();
@@ -31,6 +39,10 @@ export const PickedCard = (props: { readonly picked: Picked; readonly move: () =
     },
     [] as readonly string[],
   );
+  const remarks = (found: PlanStep) => {
+    const plan = session.planned()?.plan;
+    return plan ? remarksOf(plan, found.piece, aboutStep(plan, found)) : [];
+  };
   const near = (iso: string): string => session.clock().near(minuteOf(iso), session.now());
   return (
     <Show when={step()}>
@@ -51,6 +63,7 @@ export const PickedCard = (props: { readonly picked: Picked; readonly move: () =
               </p>
             )}
           </Show>
+          <Remarks remarks={remarks(found())} />
           <Show when={why().length > 0}>
             <h3>Why then</h3>
             <ul class="why">

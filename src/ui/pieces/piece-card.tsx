@@ -5,6 +5,7 @@ import type { Plan, Shop } from '../../engine/index.ts';
 import { durationText, minuteOf } from '../clock/index.ts';
 import { toggleWholePin } from '../edits/index.ts';
 import { sizeText } from '../fields/index.ts';
+import { Remarks, remarksOf } from '../remarks/index.ts';
 import { useSession, useView } from '../state/index.ts';
 import { stepTitle } from '../words/index.ts';
 import { HelpBoard } from './help-board.tsx';
@@ -83,6 +84,7 @@ export const PieceCard = (props: {
           </Show>
           .
         </p>
+        <Remarks remarks={remarksOf(props.plan, piece().id)} />
         <div class="sheet-acts">
           <Show when={isLate() && props.plan}>
             <button

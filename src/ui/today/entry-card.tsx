@@ -2,6 +2,7 @@
 import { createSignal, For, onCleanup, Show, type JSX } from 'solid-js';
 import type { CupCard } from '../../engine/formats/index.ts';
 import { durationText } from '../clock/index.ts';
+import { Remarks, remarksOf, unpinPassed } from '../remarks/index.ts';
 import { useSession } from '../state/index.ts';
 import { stepTitle } from '../words/index.ts';
 import { begin, finish, startPouring, takeBack } from './acts.ts';
@@ -18,6 +19,13 @@ export const EntryCard = (props: {
   const session = useSession();
   const iso = (minute: number): string => session.clock().iso(minute);
   const lateBy = (): number => (props.mood === 'due' ? session.now() - props.entry.start : 0);
+  const remarks = () =>
+    remarksOf(
+      session.planned()?.plan,
+      props.entry.piece,
+      props.entry.steps.map(({ step }) => step),
+    );
+  const passedPin = () => remarks().find(({ kind }) => kind === 'passed-pin');
   const isMixing = (): boolean => props.entry.running?.kind === 'mix';
   return (
     <article
@@ -49,6 +57,7 @@ export const EntryCard = (props: {
         <Show when={props.entry.way !== 'scuff' && props.entry.window}>
           {(window) => <WindowBar opens={window().opens} closes={window().closes} at={props.entry.start} />}
         </Show>
+        <Remarks remarks={remarks()} />
         <Show when={props.mood === 'running' && props.entry.pourBy}>
           {(pourBy) => <WorkingTime entry={props.entry} pourBy={pourBy()} />}
         </Show>
@@ -90,6 +99,29 @@ export const EntryCard = (props: {
               {props.entry.title}, {props.entry.pieceName}
             </span>
           </button>
+        </Show>
+        <Show when={passedPin()}>
+          {(remark) => (
+            <button
+              type="button"
+              class="button"
+              onClick={() =>
+                session.edit(
+                  unpinPassed(
+                    props.entry.piece,
+                    remark(),
+                    `unpin "${props.entry.title}" of ${props.entry.pieceName}`,
+                  ),
+                )
+              }
+            >
+              Unpin
+              <span class="unseen">
+                {' '}
+                {props.entry.title}, {props.entry.pieceName}
+              </span>
+            </button>
+          )}
         </Show>
         <Show when={props.mood === 'running'}>
           <button type="button" class="button" onClick={() => session.edit(takeBack(props.entry))}>

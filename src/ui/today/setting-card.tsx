@@ -1,6 +1,7 @@
 /** One surface that cures, and the finger that tests it. */
 import { Show, type JSX } from 'solid-js';
 import { durationText } from '../clock/index.ts';
+import { Remarks, remarksOf } from '../remarks/index.ts';
 import { useSession } from '../state/index.ts';
 import { applicationWords } from '../words/index.ts';
 import { touch } from './acts.ts';
@@ -44,6 +45,7 @@ export const SettingCard = (props: { readonly setting: Setting }): JSX.Element =
         <Show when={props.setting.isStalled}>
           <p class="entry-scuff">Too cold: it does not cure now.</p>
         </Show>
+        <Remarks remarks={remarksOf(session.planned()?.plan, props.setting.piece, [props.setting.step])} />
         <Show when={props.setting.isAwaited && window()}>
           {(known) => (
             <Show

@@ -2,6 +2,7 @@
 import { Show, type JSX } from 'solid-js';
 import { durationText } from '../clock/index.ts';
 import { pinStep, unpinStep } from '../edits/index.ts';
+import { Remarks, remarksOf } from '../remarks/index.ts';
 import { useSession } from '../state/index.ts';
 import type { Visit } from './visits.ts';
 
@@ -34,6 +35,7 @@ export const VisitCard = (props: {
         {props.visit.pinned ? ', pinned' : ''}
       </p>
       <Show when={props.window}>{(words) => <p>{words()}</p>}</Show>
+      <Remarks remarks={remarksOf(session.planned()?.plan, props.visit.piece, props.visit.steps)} />
       <div class="week-acts">
         <Show when={props.visit.state === 'planned'}>
           <button type="button" class="button primary" onClick={() => props.move()}>
