@@ -27,6 +27,9 @@ const squeezed = (page: Page): Promise<readonly string[]> =>
       const found: string[] = [];
       const width = document.documentElement.clientWidth;
       if (document.documentElement.scrollWidth > width) found.push('the page is wider than the screen');
+      // Only what is in the page scrolls: pushed by a finger the page itself would take its head and ways along.
+      if (document.documentElement.scrollHeight > document.documentElement.clientHeight)
+        found.push('the page is taller than the screen');
       for (const element of document.body.querySelectorAll<HTMLElement>('*')) {
         if (!element.checkVisibility() || element.closest(`svg, ${unseen}`)) continue;
         const { left, right, width: own, height } = element.getBoundingClientRect();
