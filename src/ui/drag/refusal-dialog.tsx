@@ -1,6 +1,7 @@
 /** Let go where it may not lie: why, and what would make it possible. */
 import { Dialog } from '@kobalte/core/dialog';
 import { For, Show, type JSX } from 'solid-js';
+import { Modal } from '../dialog/index.ts';
 import { useSession } from '../state/index.ts';
 import './drag.css';
 import type { Hand } from './hand.ts';
@@ -15,45 +16,35 @@ export const RefusalDialog = (props: { readonly hand: Hand }): JSX.Element => {
     return refusal && shop ? waysOut(refusal, shop, { near, iso: session.clock().iso }) : [];
   };
   return (
-    <Dialog open={props.hand.refusal() !== null} onOpenChange={(open) => !open && props.hand.putBack()}>
-      <Dialog.Portal>
-        <Dialog.Overlay class="dialog-shade" />
-        <div class="dialog-place">
-          <Dialog.Content class="dialog">
-            <Show when={props.hand.refusal()}>
-              {(refusal) => (
-                <>
-                  <Dialog.Title class="dialog-title">
-                    {refusal().held.title}, {refusal().held.pieceName}: not at {near(refusal().at)}
-                  </Dialog.Title>
-                  <Dialog.Description as="ul" class="refusal-why">
-                    <For
-                      each={refusal().why.slice(0, 4)}
-                      fallback={<li>This far out nothing is known yet.</li>}
-                    >
-                      {(obstacle) => <li>{obstacle.text}</li>}
-                    </For>
-                  </Dialog.Description>
-                </>
-              )}
-            </Show>
-            <div class="refusal-ways">
-              <For each={ways()}>
-                {(way) => (
-                  <button type="button" class="button refusal-way" onClick={() => props.hand.choose(way)}>
-                    <strong>{way.name}</strong>
-                    <span>{way.says}</span>
-                  </button>
-                )}
+    <Modal open={props.hand.refusal() !== null} close={() => props.hand.putBack()}>
+      <Show when={props.hand.refusal()}>
+        {(refusal) => (
+          <>
+            <Dialog.Title class="dialog-title">
+              {refusal().held.title}, {refusal().held.pieceName}: not at {near(refusal().at)}
+            </Dialog.Title>
+            <Dialog.Description as="ul" class="refusal-why">
+              <For each={refusal().why.slice(0, 4)} fallback={<li>This far out nothing is known yet.</li>}>
+                {(obstacle) => <li>{obstacle.text}</li>}
               </For>
-              <button type="button" class="button refusal-way primary" onClick={() => props.hand.putBack()}>
-                <strong>Put it back</strong>
-                <span>Everything stays as it was.</span>
-              </button>
-            </div>
-          </Dialog.Content>
-        </div>
-      </Dialog.Portal>
-    </Dialog>
+            </Dialog.Description>
+          </>
+        )}
+      </Show>
+      <div class="refusal-ways">
+        <For each={ways()}>
+          {(way) => (
+            <button type="button" class="button refusal-way" onClick={() => props.hand.choose(way)}>
+              <strong>{way.name}</strong>
+              <span>{way.says}</span>
+            </button>
+          )}
+        </For>
+        <button type="button" class="button refusal-way primary" onClick={() => props.hand.putBack()}>
+          <strong>Put it back</strong>
+          <span>Everything stays as it was.</span>
+        </button>
+      </div>
+    </Modal>
   );
 };

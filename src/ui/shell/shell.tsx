@@ -1,6 +1,6 @@
 /** Header with the shop's own clock, the way between screens, what is wrong, and what just moved. */
 import { A, HashRouter, Navigate, Route, useLocation } from '@solidjs/router';
-import { createEffect, For, Show, Suspense, type JSX } from 'solid-js';
+import { createEffect, For, onCleanup, onMount, Show, Suspense, type JSX } from 'solid-js';
 import { ExampleNote, StartScreen } from '../first-start/index.ts';
 import { useSession, useView } from '../state/index.ts';
 import { ChangeToasts } from './change-toasts.tsx';
@@ -38,13 +38,17 @@ const Frame = (props: { readonly children: JSX.Element }): JSX.Element => {
   });
   const onKey = (event: KeyboardEvent): void => {
     if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== 'z') return;
-    if (event.target instanceof HTMLInputElement || event.target instanceof HTMLTextAreaElement) return;
+    // A field undoes its own typing, and behind a dialog nothing changes unseen.
+    if (event.target instanceof Element && event.target.closest('input, textarea, [role=dialog]')) return;
     event.preventDefault();
     if (event.shiftKey) session.redo();
     else session.undo();
   };
+  // On the document: after a dialog or a note has gone, nothing on the screen holds the focus.
+  onMount(() => document.addEventListener('keydown', onKey));
+  onCleanup(() => document.removeEventListener('keydown', onKey));
   return (
-    <div class="shell" onKeyDown={onKey}>
+    <div class="shell">
       <a
         class="skip"
         href="#main"

@@ -2,6 +2,7 @@
 import { Dialog } from '@kobalte/core/dialog';
 import { createEffect, createSignal, on, onCleanup, Show, untrack, type Accessor, type JSX } from 'solid-js';
 import type { Shop } from '../../../engine/shop/index.ts';
+import { Modal } from '../../dialog/index.ts';
 import type { Edit } from '../../edits/index.ts';
 import type { FileFault } from '../../engine/index.ts';
 import { SheetFoot, SheetOf } from '../../fields/index.ts';
@@ -88,77 +89,66 @@ export const DraftSheet = <T,>(props: DraftSheetProps<T>): JSX.Element => {
   };
 
   return (
-    <Dialog open onOpenChange={(open) => !open && leave()}>
-      <Dialog.Portal>
-        <Dialog.Overlay class="dialog-shade" />
-        <div class="dialog-place">
-          <Dialog.Content class="dialog writing" onInteractOutside={(event) => event.preventDefault()}>
-            <SheetOf units={session.shop()?.units ?? 'metric'} base={base()} faults={faults()}>
-              <form
-                class="sheet-form"
-                noValidate
-                onSubmit={(event) => {
-                  event.preventDefault();
-                  void save();
-                }}
-              >
-                <Dialog.Title class="dialog-title">{props.title}</Dialog.Title>
-                <div class="sheet-fields">{props.children(draft, change)}</div>
-                <div class="sheet-foot">
-                  <SheetFoot shop={session.shop()} />
-                  {props.below?.(draft, change)}
-                  <Show
-                    when={leaving()}
-                    fallback={
-                      <div class="sheet-acts">
-                        <button type="submit" class="button primary" disabled={busy()}>
-                          {busy() ? 'One moment…' : props.saveWords}
-                        </button>
-                        <button type="button" class="button" onClick={leave}>
-                          Back
-                        </button>
-                        <span class="sheet-apart">
-                          <Show when={props.another}>
-                            <button
-                              type="button"
-                              class="button plain"
-                              onClick={() => props.another?.(draft())}
-                            >
-                              Another like this
-                            </button>
-                          </Show>
-                          <Show when={props.remove}>
-                            {(remove) => (
-                              <button
-                                type="button"
-                                class="button plain"
-                                disabled={busy()}
-                                onClick={() => void settle(() => tryEdit(session, remove()))}
-                              >
-                                Remove
-                              </button>
-                            )}
-                          </Show>
-                        </span>
-                      </div>
-                    }
-                  >
-                    <div class="sheet-acts" role="group" aria-label="Leave without saving?">
-                      <strong role="alert">What you changed is not saved.</strong>
-                      <button type="button" class="button primary" onClick={() => setLeaving(false)}>
-                        Go on with it
+    <Modal open close={leave} class="writing" staysOpen>
+      <SheetOf units={session.shop()?.units ?? 'metric'} base={base()} faults={faults()}>
+        <form
+          class="sheet-form"
+          noValidate
+          onSubmit={(event) => {
+            event.preventDefault();
+            void save();
+          }}
+        >
+          <Dialog.Title class="dialog-title">{props.title}</Dialog.Title>
+          <div class="sheet-fields">{props.children(draft, change)}</div>
+          <div class="sheet-foot">
+            <SheetFoot shop={session.shop()} />
+            {props.below?.(draft, change)}
+            <Show
+              when={leaving()}
+              fallback={
+                <div class="sheet-acts">
+                  <button type="submit" class="button primary" disabled={busy()}>
+                    {busy() ? 'One moment…' : props.saveWords}
+                  </button>
+                  <button type="button" class="button" onClick={leave}>
+                    Back
+                  </button>
+                  <span class="sheet-apart">
+                    <Show when={props.another}>
+                      <button type="button" class="button plain" onClick={() => props.another?.(draft())}>
+                        Another like this
                       </button>
-                      <button type="button" class="button" onClick={() => props.close()}>
-                        Throw it away
-                      </button>
-                    </div>
-                  </Show>
+                    </Show>
+                    <Show when={props.remove}>
+                      {(remove) => (
+                        <button
+                          type="button"
+                          class="button plain"
+                          disabled={busy()}
+                          onClick={() => void settle(() => tryEdit(session, remove()))}
+                        >
+                          Remove
+                        </button>
+                      )}
+                    </Show>
+                  </span>
                 </div>
-              </form>
-            </SheetOf>
-          </Dialog.Content>
-        </div>
-      </Dialog.Portal>
-    </Dialog>
+              }
+            >
+              <div class="sheet-acts" role="group" aria-label="Leave without saving?">
+                <strong role="alert">What you changed is not saved.</strong>
+                <button type="button" class="button primary" onClick={() => setLeaving(false)}>
+                  Go on with it
+                </button>
+                <button type="button" class="button" onClick={() => props.close()}>
+                  Throw it away
+                </button>
+              </div>
+            </Show>
+          </div>
+        </form>
+      </SheetOf>
+    </Modal>
   );
 };
