@@ -14,7 +14,7 @@ export const LaneNames = (props: { readonly layout: Layout }): JSX.Element => {
               <strong>{box().lane.name}</strong>
               <span>{box().lane.detail}</span>
               <Show when={box().lane.capacity !== null}>
-                <span class="lane-load">how full, below</span>
+                <span class="lane-load">how full</span>
               </Show>
             </li>
           )}

@@ -5,6 +5,15 @@ import type { Scene } from './scene.ts';
 
 export const AXIS_HEIGHT = 50;
 
+interface Flag {
+  readonly text: string;
+  readonly x: number;
+  readonly left: number;
+  readonly length: number;
+}
+
+const flagFont = (type: string): string => `750 15px ${type}`;
+
 export const paintAxis = (scene: Scene): void => {
   const { pen, colours, scale, axis, width } = scene;
   pen.fillStyle = colours.ground;
@@ -31,28 +40,39 @@ export const paintAxis = (scene: Scene): void => {
     const length = pen.measureText(text).width;
     // The day's name stays in sight while the day is.
     const end = axis.dayStyle === 'monday' ? x + (7 * DAY) / scale.minutesPerPixel : next;
-    const at = Math.min(Math.max(x + 6, 6), end - length - 6);
-    if (end - x >= length + 8 || axis.dayStyle === 'number') pen.fillText(text, Math.max(at, x + 3), 20);
+    const at = Math.max(Math.min(Math.max(x + 6, 6), end - length - 6), x + 3);
+    const isRoomy = end - x >= length + 8 || axis.dayStyle === 'number';
+    if (isRoomy && at >= 0 && at + length <= width) pen.fillText(text, at, 20);
   }
   pen.font = `500 13.5px ${colours.type}`;
   pen.fillStyle = colours['ink-soft'];
+  const flag = flagOf(scene);
   for (const tick of axis.hours) {
     const x = xOf(scale, tick.at);
     const half = pen.measureText(tick.text).width / 2;
-    pen.fillText(tick.text, x - half, 41);
+    // A time that is cut by the edge or by the present is no time that can be read.
+    const isWhole = x - half >= 0 && x + half <= width;
+    const isFree = flag === null || x + half < flag.left || x - half > flag.left + flag.length;
+    if (isWhole && isFree) pen.fillText(tick.text, x - half, 41);
     pen.fillRect(Math.round(x), 45, 1, 5);
   }
-  paintNowFlag(scene);
+  if (flag) paintFlag(scene, flag);
 };
 
-const paintNowFlag = (scene: Scene): void => {
-  const { pen, colours, width, clock, now } = scene;
-  const x = xOf(scene.scale, now);
-  if (x < 0 || x > width) return;
+/** The time of the present in its drop, where it stands on the axis; null when the present is not in sight. */
+const flagOf = ({ pen, colours, scale, width, clock, now }: Scene): Flag | null => {
+  const x = xOf(scale, now);
+  if (x < 0 || x > width) return null;
   const text = clock.time(now);
-  pen.font = `750 15px ${colours.type}`;
+  pen.save();
+  pen.font = flagFont(colours.type);
   const length = pen.measureText(text).width + 12;
-  const left = Math.min(width - length, Math.max(0, x - length / 2));
+  pen.restore();
+  return { text, x, length, left: Math.min(width - length, Math.max(0, x - length / 2)) };
+};
+
+const paintFlag = ({ pen, colours }: Scene, { text, x, left, length }: Flag): void => {
+  pen.font = flagFont(colours.type);
   pen.fillStyle = colours.now;
   // A drop that hangs from the time and runs into the line below.
   pen.beginPath();

@@ -17,7 +17,8 @@ export const paintLabels = (scene: Scene, box: LaneBox, strip: Strip, top: numbe
   const write = (text: string, x: number, font: string, colour: string): boolean => {
     pen.font = font;
     const length = pen.measureText(text).width;
-    if (x < 0 || taken.some((other) => x < other.to + 8 && x + length > other.from - 8)) return false;
+    if (x < 0 || x + length > width || taken.some((other) => x < other.to + 8 && x + length > other.from - 8))
+      return false;
     pen.fillStyle = colour;
     pen.fillText(text, x, baseline);
     taken.push({ from: x, to: x + length });
