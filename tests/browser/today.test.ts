@@ -96,6 +96,22 @@ describe('working from the list', () => {
     await expect.poll(() => page.locator('.today h3').count()).toBeGreaterThan(0);
   });
 
+  test('a shop without pieces has nothing to do and waits for nothing', async () => {
+    const page = await start('/today');
+    await openShop(page, JSON.stringify({ ...JSON.parse(shopText), pieces: [] }), 'Two Evenings');
+    expect(await page.locator('.today-now').innerText()).toContain('Nothing is planned.');
+    expect(await page.locator('.today-setting').innerText()).toContain('No resin is setting.');
+  });
+
+  test('where no plan can exist, none is waited for', async () => {
+    const file = JSON.parse(shopText) as { people: { hours: { to: string; from: string }[] }[] };
+    for (const { hours } of file.people) for (const line of hours) [line.from, line.to] = ['08:00', '08:04'];
+    const page = await start('/today');
+    await openShop(page, JSON.stringify(file), 'Two Evenings');
+    expect(await page.locator('.today-now').innerText()).toContain('There is no plan to work from.');
+    expect(await page.locator('.trouble').innerText()).toMatch(/someone is there to seal for \d+ min/);
+  });
+
   test('begin, mixed, done: the cup counts down meanwhile, and what is done can be taken back', async () => {
     const page = await start('/today');
     await openShop(page, shopText, 'Two Evenings');

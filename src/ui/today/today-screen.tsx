@@ -92,6 +92,14 @@ export const TodayScreen = (): JSX.Element => {
   /** What stands above every screen until it is read need not stand here too. */
   const shownCautions = (): readonly Caution[] => cautions().filter(({ isDismissible }) => !isDismissible);
   const nothingNow = (): boolean => list().running.length === 0 && list().due.length === 0;
+  const nothingPlanned = (): string => {
+    if (session.planned()) return 'Nothing is planned.';
+    return session.phase() === 'clash' || session.phase() === 'failed'
+      ? 'There is no plan to work from.'
+      : 'The plan is being made…';
+  };
+  const isCureUnknown = (): boolean =>
+    session.cures().length === 0 && (plan()?.steps ?? []).some(({ resin }) => resin !== undefined);
   return (
     <div class="today">
       <section class="today-now" aria-labelledby="now-title">
@@ -102,10 +110,7 @@ export const TodayScreen = (): JSX.Element => {
         <For each={list().due}>{(entry) => <EntryCard entry={entry} mood="due" cups={cupsFor(entry)} />}</For>
         <Show when={nothingNow()}>
           <p class="quiet">
-            <Show
-              when={list().next[0]}
-              fallback={session.planned() ? 'Nothing is planned.' : 'The plan is being made…'}
-            >
+            <Show when={list().next[0]} fallback={nothingPlanned()}>
               {(first) => (
                 <>
                   Nothing to do until <strong>{session.clock().near(first().start, session.now())}</strong>,
@@ -121,11 +126,7 @@ export const TodayScreen = (): JSX.Element => {
         <For
           each={setting()}
           fallback={
-            <p class="quiet">
-              {session.planned() && session.cures().length === 0
-                ? 'Looking how the resin cures…'
-                : 'No resin is setting.'}
-            </p>
+            <p class="quiet">{isCureUnknown() ? 'Looking how the resin cures…' : 'No resin is setting.'}</p>
           }
         >
           {(one) => <SettingCard setting={one} />}
@@ -151,7 +152,7 @@ export const TodayScreen = (): JSX.Element => {
       </section>
       <section class="today-next" aria-labelledby="next-title">
         <h2 id="next-title">Next</h2>
-        <For each={days()}>
+        <For each={days()} fallback={<p class="quiet">Nothing more.</p>}>
           {(day) => (
             <>
               <h3>{day.name}</h3>

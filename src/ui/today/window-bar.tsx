@@ -17,10 +17,10 @@ export const WindowBar = (props: {
     <div class="window">
       <p class="window-times">
         <span>
-          opens <strong>{time(props.opens)}</strong>
+          {props.opens <= session.now() ? 'opened' : 'opens'} <strong>{time(props.opens)}</strong>
         </span>
         <span>
-          closes <strong>{time(props.closes)}</strong>
+          {props.closes < session.now() ? 'closed' : 'closes'} <strong>{time(props.closes)}</strong>
         </span>
       </p>
       <div class="window-bar" aria-hidden="true">

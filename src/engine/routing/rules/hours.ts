@@ -28,12 +28,18 @@ function hoursOfPiece(
 ): void {
   for (const { block, start, past, present, crews } of blocks) {
     if (past) continue;
-    const reason = builder.reason('hours', itinerary.piece.id, block.id, `someone is there to ${block.kind}`);
     const lengths =
       block.kind === 'turnaround'
         ? forms.map((f) => ({ minutes: f.value.turnaroundMinutes, when: f.when }))
         : [{ minutes: block.split ? 1 : block.minutes, when: [] }];
     const shortest = Math.min(...lengths.map((l) => l.minutes));
+    const stretch = block.split ? '' : ` for ${shortest} min at a stretch`;
+    const reason = builder.reason(
+      'hours',
+      itinerary.piece.id,
+      block.id,
+      `someone is there to ${block.kind}${stretch}`,
+    );
     if (crews.length > 1) {
       builder.opening(start, anyone(known, crews, shortest), present, reason);
     }
