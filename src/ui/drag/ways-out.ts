@@ -62,7 +62,7 @@ export const waysOut = (refusal: Refusal, shop: Shop, words: WayWords): readonly
     const name = shop.forms.find((form) => form.id === id)?.name ?? id;
     ways.push({
       kind: 'other-form',
-      name: `In the ${lowerFirst(name)}`,
+      name: `In ${name}`,
       says: 'There it may begin at this time.',
       edit: dropEdit(held, at, id, words),
     });
