@@ -5,7 +5,9 @@ import { inject } from 'vitest';
 
 const source = readFileSync(new URL('../../src/ui/shell/screens.ts', import.meta.url), 'utf8');
 
-const SCREEN_PATHS: readonly string[] = [...source.matchAll(/path: '([^']+)'/g)].map(([, path]) => path);
+export const SCREEN_PATHS: readonly string[] = [...source.matchAll(/path: '([^']+)'/g)].map(
+  ([, path]) => path,
+);
 
 /** Opens each screen in turn, the first start last, and gathers what `look` finds there, a line each. */
 export async function findOnEach(

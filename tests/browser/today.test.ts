@@ -3,6 +3,7 @@ import { readFile } from 'node:fs/promises';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, inject, test } from 'vitest';
 import { shopText } from '../ui/small-shop.ts';
+import { SCREEN_PATHS } from './each-screen.ts';
 import { openBrowser } from './browser.ts';
 import { axeFindings, openFile, openShop, settled, visit, type Visit } from './visit.ts';
 
@@ -55,6 +56,17 @@ describe('the first start', () => {
     await page.locator('.step-buttons button').first().waitFor({ state: 'attached' });
     expect(await page.locator('h1').innerText()).toBe('Larkmoor Boards');
     expect(await page.locator('.head-standing').innerText()).toContain('example');
+  });
+
+  test('every screen opens with no network once the plan is there', async () => {
+    const page = await start('/forms');
+    await settled(page);
+    await page.waitForLoadState('networkidle');
+    await current?.context.setOffline(true);
+    for (const path of SCREEN_PATHS) {
+      await page.locator(`.way[href="#${path}"]`).click();
+      await page.locator(`main > .${path.slice(1)}`).waitFor();
+    }
   });
 
   test('a shop file that is none is refused, fault by fault, and the shop stays', async () => {

@@ -36,6 +36,10 @@ const Frame = (props: { readonly children: JSX.Element }): JSX.Element => {
     const screen = SCREENS.find((one) => one.path === location.pathname)?.name ?? 'Forms';
     document.title = `${screen} · ${session.shop()?.name ?? 'Pourwright'}`;
   });
+  // Fetched ahead once there is a plan: in a workshop the network is often out of reach when the next screen is wanted.
+  createEffect(() => {
+    if (session.planned()) for (const { load } of SCREENS) void load().catch(() => undefined);
+  });
   const onKey = (event: KeyboardEvent): void => {
     if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== 'z') return;
     // A field undoes its own typing, and behind a dialog nothing changes unseen.

@@ -1,18 +1,15 @@
 /** The Week screen: hands-on work on a calendar, before windows and closed hours; carried as on Forms. */
-import { createMemo, createSignal, For, lazy, onCleanup, Show, Suspense, type JSX } from 'solid-js';
+import { createMemo, createSignal, For, onCleanup, Show, type JSX } from 'solid-js';
 import { DAY, WEEK, type Minute } from '../clock/index.ts';
 import { HeldNote, makeHand, RefusalDialog, type Spot } from '../drag/index.ts';
 import type { PersonOpen } from '../engine/index.ts';
 import { createAnswer, useSession, useView } from '../state/index.ts';
 import { applicationWords } from '../words/index.ts';
 import { hoursShown, nobodyThere, openingsOf, unlovedOnly, type Opening, type Stretch } from './backdrop.ts';
-import type { CalendarView, Carried, LocalClock } from './calendar.tsx';
+import { CalendarBoard, type CalendarView, type Carried, type LocalClock } from './calendar.tsx';
 import { VisitCard } from './visit-card.tsx';
 import { sittingsOf, visitsOf, type Visit } from './visits.ts';
 import './week.css';
-
-/** The calendar library loads when this screen is opened, not before. */
-const CalendarBoard = lazy(async () => ({ default: (await import('./calendar.tsx')).CalendarBoard }));
 
 interface NamedView {
   readonly view: CalendarView;
@@ -204,41 +201,39 @@ export const WeekScreen = (): JSX.Element => {
         </ul>
       </div>
       <div class="week-body">
-        <Suspense fallback={<p class="loading">The calendar is coming…</p>}>
-          <CalendarBoard
-            clock={clock}
-            now={session.now}
-            view={shown()}
-            day={day()}
-            hours={bounds()}
-            sittings={sittings()}
-            closed={closed()}
-            unloved={unloved()}
-            openings={openings()}
-            places={places()}
-            picked={view.picked()}
-            ranged={(from, to, text) => {
-              setRange({ from, to });
-              setTitle(text);
-            }}
-            touched={(carried) => view.pick(carried)}
-            takeUp={(carried) => {
-              setSpot({ x: 0, y: 0 });
-              return takeUp(carried);
-            }}
-            carry={(to) => hand.aim(to, null)}
-            drop={(to) => {
-              setSpot(null);
-              hand.aim(to, null);
-              hand.letGo();
-              return hand.refusal() === null;
-            }}
-            putBack={() => {
-              setSpot(null);
-              hand.putBack();
-            }}
-          />
-        </Suspense>
+        <CalendarBoard
+          clock={clock}
+          now={session.now}
+          view={shown()}
+          day={day()}
+          hours={bounds()}
+          sittings={sittings()}
+          closed={closed()}
+          unloved={unloved()}
+          openings={openings()}
+          places={places()}
+          picked={view.picked()}
+          ranged={(from, to, text) => {
+            setRange({ from, to });
+            setTitle(text);
+          }}
+          touched={(carried) => view.pick(carried)}
+          takeUp={(carried) => {
+            setSpot({ x: 0, y: 0 });
+            return takeUp(carried);
+          }}
+          carry={(to) => hand.aim(to, null)}
+          drop={(to) => {
+            setSpot(null);
+            hand.aim(to, null);
+            hand.letGo();
+            return hand.refusal() === null;
+          }}
+          putBack={() => {
+            setSpot(null);
+            hand.putBack();
+          }}
+        />
         <Show when={hand.held() ? undefined : pickedVisit()}>
           {(visit) => (
             <aside class="week-side" aria-label="The touched work">
