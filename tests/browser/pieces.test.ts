@@ -33,6 +33,19 @@ const lateText = (): string => {
   return JSON.stringify(file);
 };
 
+test('a piece without a size is asked for it, and its moments and recipe are shown whole', async () => {
+  const page = await atPieces(shopText, { locale: 'en-US' });
+  await page.getByRole('button', { name: 'Add a piece' }).click();
+  const sheet = page.getByRole('dialog');
+  await sheet.getByLabel('Length').fill('');
+  await sheet.getByText('Once its size is known').waitFor();
+  // An American browser writes 12/09/2026, 05:00 PM: wider than one column.
+  const [name, due] = await Promise.all(
+    ['Name', 'Promised for'].map(async (label) => (await sheet.getByLabel(label).boundingBox())?.width ?? 0),
+  );
+  expect(due).toBeGreaterThan(1.5 * name);
+});
+
 describe('what is promised', () => {
   test('nothing is said to hold while no plan can exist; the note says what clashes', async () => {
     const file = JSON.parse(shopText) as { pieces: Record<string, unknown>[] };

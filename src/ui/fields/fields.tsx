@@ -22,7 +22,8 @@ interface Wired {
 const Field = (
   props: Named & {
     readonly wide?: boolean;
-    readonly moment?: boolean;
+    /** Whether what it shows is longer than one column of a group. */
+    readonly roomy?: boolean;
     readonly children: (wired: () => Wired) => JSX.Element;
   },
 ): JSX.Element => {
@@ -39,7 +40,7 @@ const Field = (
       classList={{
         'field-wrong': faults().length > 0,
         'field-wide': props.wide,
-        'field-moment': props.moment,
+        'field-roomy': props.roomy,
       }}
     >
       <label for={id}>{props.label}</label>
@@ -228,6 +229,9 @@ export interface Choice<T extends string> {
   readonly name: string;
 }
 
+/** Letters of a choice that one column shows beside the arrow. */
+const COLUMN_LETTERS = 15;
+
 export const ChoiceField = <T extends string>(
   props: Named & {
     readonly value: T;
@@ -235,7 +239,12 @@ export const ChoiceField = <T extends string>(
     readonly change: (value: T) => void;
   },
 ): JSX.Element => (
-  <Field label={props.label} path={props.path} hint={props.hint}>
+  <Field
+    label={props.label}
+    path={props.path}
+    hint={props.hint}
+    roomy={props.choices.some(({ name }) => name.length > COLUMN_LETTERS)}
+  >
     {(wired) => (
       <span class="field-row">
         <select
@@ -268,7 +277,7 @@ export const NativeField = (
     readonly change: (value: string) => void;
   },
 ): JSX.Element => (
-  <Field label={props.label} path={props.path} hint={props.hint} moment={props.kind === 'datetime-local'}>
+  <Field label={props.label} path={props.path} hint={props.hint} roomy={props.kind === 'datetime-local'}>
     {(wired) => (
       <span class="field-row">
         <input

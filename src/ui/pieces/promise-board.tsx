@@ -89,7 +89,16 @@ export const PromiseBoard = (props: {
       <Show
         when={promised()}
         fallback={
-          <Show when={refused()} fallback={<p>Asking the plan when it could be ready…</p>}>
+          <Show
+            when={refused()}
+            fallback={
+              <p>
+                {question()
+                  ? 'Asking the plan when it could be ready…'
+                  : 'Once its size is known, the plan says when it could be ready.'}
+              </p>
+            }
+          >
             {(clash) => (
               <>
                 <p class="promise-bad">
