@@ -6,9 +6,11 @@ import { durationText } from '../clock/index.ts';
 import { useSession, type Change } from '../state/index.ts';
 import { stepTitle } from '../words/index.ts';
 
-/** Moved steps, and late pieces, that are named. */
+/** Moved steps, and late pieces, that are named: on a phone so few that the note leaves the work in sight. */
 const SHOWN = 4;
+const SHOWN_ON_PHONE = 2;
 const SHOWN_LATE = 3;
+const PHONE = 700;
 
 export const ChangeToasts = (): JSX.Element => {
   const session = useSession();
@@ -37,6 +39,7 @@ export const ChangeToasts = (): JSX.Element => {
 
 const ChangeNote = (props: { readonly change: Change; readonly close: () => void }): JSX.Element => {
   const session = useSession();
+  const shown = window.innerWidth < PHONE ? SHOWN_ON_PHONE : SHOWN;
   const nameOf = (piece: string): string =>
     session.shop()?.pieces.find((one) => one.id === piece)?.name ?? piece;
   const titleOf = (piece: string, step: string): string => {
@@ -66,7 +69,7 @@ const ChangeNote = (props: { readonly change: Change; readonly close: () => void
               : `${props.change.moved.length} steps moved:`}
           </p>
           <ul>
-            <For each={props.change.moved.slice(0, SHOWN)}>
+            <For each={props.change.moved.slice(0, shown)}>
               {(moved) => (
                 <li>
                   <strong>{session.clock().near(moved.to, session.now())}</strong>, was{' '}
@@ -76,8 +79,8 @@ const ChangeNote = (props: { readonly change: Change; readonly close: () => void
               )}
             </For>
           </ul>
-          <Show when={props.change.moved.length > SHOWN}>
-            <p>and {props.change.moved.length - SHOWN} more</p>
+          <Show when={props.change.moved.length > shown}>
+            <p>and {props.change.moved.length - shown} more</p>
           </Show>
         </Show>
       </Toast.Description>
