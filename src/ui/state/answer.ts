@@ -6,11 +6,12 @@ import { createEffect, createSignal, on, onCleanup, type Accessor } from 'solid-
 
 /**
  * `first` until the first answer; a failed question leaves the answer as it was. With `waitMs` it asks only once the
- * question has rested so long.
+ * question has rested so long. `early` shows an answer that a finer one will follow, and tells whether that one is
+ * still wanted.
  */
 export const createAnswer = <Q, A>(
   question: Accessor<Q>,
-  ask: (question: Q) => Promise<A>,
+  ask: (question: Q, early: (answer: A) => boolean) => Promise<A>,
   first: A,
   waitMs = 0,
 ): Accessor<A> => {
@@ -21,11 +22,14 @@ export const createAnswer = <Q, A>(
     on(question, (asked) => {
       const mine = ++turn;
       const go = (): void => {
+        const take = (found: A): boolean => {
+          if (mine !== turn) return false;
+          setAnswer(() => found);
+          return true;
+        };
         if (mine !== turn) return;
-        ask(asked)
-          .then((found) => {
-            if (mine === turn) setAnswer(() => found);
-          })
+        ask(asked, take)
+          .then(take)
           .catch(() => undefined);
       };
       if (waitMs === 0) go();
