@@ -119,7 +119,7 @@ function airText({ pour }: Portion, { ground }: CupsOfPlan, units: Units): strin
 
 /** A difference of temperature, not a temperature. */
 const kelvins = (k: number, units: Units): string =>
-  units === 'us' ? `${(k * 1.8).toFixed(0)} degF` : `${k.toFixed(1)} degC`;
+  units === 'us' ? `${(k * 1.8).toFixed(0)} °F` : `${k.toFixed(1)} °C`;
 
 function warningsOf(cup: Cup, { ground }: CupsOfPlan, units: Units): string[] {
   const { resin, measured, series } = cup;

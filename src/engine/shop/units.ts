@@ -37,9 +37,9 @@ export const massText = (g: number, decimals = 1): string => `${shortest(g, deci
 export const lengthText = (mm: number, units: Units): string =>
   units === 'us' ? `${shortest(inchesOfMm(mm), 2)} in` : `${shortest(mm, 1)} mm`;
 
-/** `18.5 degC`, `65 degF`. */
+/** `18.5 °C`, `65 °F`. */
 export const temperatureText = (degC: number, units: Units): string =>
-  units === 'us' ? `${shortest(degFOfDegC(degC), 0)} degF` : `${shortest(degC, 1)} degC`;
+  units === 'us' ? `${shortest(degFOfDegC(degC), 0)} °F` : `${shortest(degC, 1)} °C`;
 
 const shortest = (value: number, decimals: number): string => {
   const text = value.toFixed(decimals);

@@ -215,7 +215,7 @@ describe('the record of a piece', () => {
       ended: 'Mon 2 Mar 08:12',
       who: 'Wren',
       where: 'Long form',
-      air: '22 degC',
+      air: '22 °C',
     });
     expect(record.lines[2].batch).toContain('Slow cast 1020 mL: A 680 mL');
     expect(record.touchTests).toEqual(['Tue 3 Mar 09:00: layer 1 tacky']);

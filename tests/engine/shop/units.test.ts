@@ -68,7 +68,7 @@ describe('amounts in words', () => {
   test('lengths and temperatures follow the units', () => {
     expect(lengthText(12.7, 'us')).toBe('0.5 in');
     expect(lengthText(12, 'metric')).toBe('12 mm');
-    expect(temperatureText(20, 'us')).toBe('68 degF');
-    expect(temperatureText(18.52, 'metric')).toBe('18.5 degC');
+    expect(temperatureText(20, 'us')).toBe('68 °F');
+    expect(temperatureText(18.52, 'metric')).toBe('18.5 °C');
   });
 });

@@ -14,7 +14,7 @@ export const air = eachPiece((builder, ground, route) => {
       'air',
       route.itinerary.piece.id,
       block.id,
-      `${resin.name} needs ${resin.lowestDegC} to ${resin.highestDegC} degC, dry air and time to pour it out`,
+      `${resin.name} needs ${resin.lowestDegC} to ${resin.highestDegC} °C, dry air and time to pour it out`,
     );
     for (const { value, when } of standingsOf(route, application)) {
       const allowed = ground.pourable(value.room, resin, application);
