@@ -29,6 +29,21 @@ export function readPlan(file: string): Plan {
   return parsed.plan;
 }
 
+/** The same, of this shop: what it is made of is in the shop file. @throws Refusal for the plan of another one */
+export function readPlanOf(shop: Shop, file: string): Plan {
+  const plan = readPlan(file);
+  const pieces = new Set(shop.pieces.map(({ id }) => id));
+  const resins = new Set(shop.resins.map(({ id }) => id));
+  const stray = plan.steps.find(
+    ({ piece, resin }) => !pieces.has(piece) || (resin !== undefined && !resins.has(resin)),
+  );
+  if (!stray) return plan;
+  const what = pieces.has(stray.piece) ? `the resin "${stray.resin}"` : `the piece "${stray.piece}"`;
+  throw new Refusal(
+    `${nameOf(file)}: found a plan with ${what}, which the shop file does not have; needed is a plan of this shop`,
+  );
+}
+
 const nameOf = (file: string) => (file === STANDARD_INPUT ? 'standard input' : file);
 
 function readText(file: string, wanted: string): string {
@@ -48,7 +63,7 @@ function readText(file: string, wanted: string): string {
   }
 }
 
-function unusable(file: string, what: string, faults: readonly Told[]): Refusal {
+function unusable(file: string, what: string, faults: readonly Fault[]): Refusal {
   const count = faults.length === 1 ? 'one fault' : `${faults.length} faults`;
   return new Refusal(
     [`${nameOf(file)} cannot be used as a ${what}: ${count}`, ...faults.map((f) => `  ${sentence(f)}`)].join(
@@ -57,8 +72,5 @@ function unusable(file: string, what: string, faults: readonly Told[]): Refusal 
   );
 }
 
-/** A fault as the shop or the plan room tells it; the plan room does not always repeat what it found. */
-type Told = Pick<Fault, 'path' | 'message'> & Partial<Fault>;
-
-const sentence = ({ path, found, message }: Told) =>
-  `${path === '' ? '' : `${path}: `}${found === undefined ? '' : `found ${found}; `}${message}`;
+const sentence = ({ path, found, message }: Fault) =>
+  `${path === '' ? '' : `${path}: `}found ${found}; ${message}`;

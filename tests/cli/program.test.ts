@@ -14,6 +14,7 @@ const BUDGET = '200000';
 /** The moment and the budget of every plan that is made here. */
 const PLANNING = ['--now', NOW, '--budget', BUDGET];
 const MARKET = 'examples/market-week.shop.json';
+const COLD = 'examples/cold-garage.shop.json';
 const EXAMPLES = ['evening-board', 'market-week', 'cold-garage', 'six-weeks'].map(
   (name) => `examples/${name}.shop.json`,
 );
@@ -209,7 +210,7 @@ describe('help', () => {
 });
 
 describe('what cannot be used is refused with exit code 2, on standard error, without a stack', () => {
-  const cases: readonly (readonly [string, () => string[], string])[] = [
+  const cases: readonly (readonly [string, () => string[] | Promise<string[]>, string])[] = [
     ['no command', () => [], 'usage: pourwright COMMAND'],
     ['an unknown command', () => ['frob'], '"frob" is not a command'],
     ['an unknown option', () => ['plan', MARKET, '--fast'], '--fast is not an option of "plan"'],
@@ -236,7 +237,27 @@ describe('what cannot be used is refused with exit code 2, on standard error, wi
     [
       'a shop file where a plan is needed',
       () => ['check', MARKET, MARKET],
-      'cannot be used as a plan document',
+      'format: found "pourwright.shop"; must be "pourwright.plan"; this is some other kind of file',
+    ],
+    [
+      'a plan with faults',
+      () => [
+        'check',
+        MARKET,
+        file('faulty.plan.json', '{"format":"pourwright.plan","version":1,"steps":[{"kind":"pore"}]}'),
+      ],
+      'steps[0].kind: found "pore"; must be one of prepare, mix',
+    ],
+    [
+      'the plan of another shop',
+      async () => ['mix', COLD, '--plan', file('market.plan.json', (await examplePlan(MARKET)).out)],
+      'found a plan with the piece "curlew", which the shop file does not have',
+    ],
+    ['two documents at once', () => ['plan', MARKET, '--json', '--ics'], '--json and --ics: one thing'],
+    [
+      'a day without a run sheet',
+      () => ['plan', MARKET, '--day', '2026-11-26'],
+      'it needs --sheet beside it',
     ],
     [
       'an unknown piece',
@@ -250,7 +271,7 @@ describe('what cannot be used is refused with exit code 2, on standard error, wi
   ];
 
   test.each(cases)('%s', async (_, words, message) => {
-    const { code, out, err } = await pourwright(words());
+    const { code, out, err } = await pourwright(await words());
     expect({ code, out }).toEqual({ code: 2, out: '' });
     expect(err).toContain(message);
     expect(err).not.toMatch(/^\s+at /m);

@@ -1,7 +1,7 @@
 /** `npm start`: the demo's plan, an address that answers, and a clean end. */
 import { spawn } from 'node:child_process';
 import { expect, test } from 'vitest';
-import { ROOT } from './run-program.ts';
+import { pourwright, ROOT } from './run-program.ts';
 
 interface Serving {
   readonly text: string;
@@ -44,4 +44,11 @@ test('the demo is planned and the app served; a second one takes the next port; 
   expect(second.address).not.toBe(first.address);
   expect((await fetch(second.address)).status).toBe(200);
   expect(await Promise.all([first.stop(), second.stop()])).toEqual([0, 0]);
+}, 120_000);
+
+test('a host that is not this machine is refused and said', async () => {
+  // RFC 5737: 192.0.2.0/24 is kept for examples, so no machine has a number in it.
+  const { code, err } = await pourwright(['serve', '--host', '192.0.2.1', '--budget', '20000']);
+  expect(code).toBe(2);
+  expect(err).toContain('--host: found "192.0.2.1", needs a name or number of this machine');
 }, 120_000);

@@ -1,6 +1,6 @@
 import { cupsText, dayOfCups, materialsText, stockReport } from '../../engine/formats/index.ts';
 import type { Command } from '../command.ts';
-import { readPlan, readShop } from '../files.ts';
+import { readPlanOf, readShop } from '../files.ts';
 import { planPage } from '../page/index.ts';
 import { exitCodeOf, isPlan, planWith, PLANNING_OPTIONS, readPlanningChoice } from '../planning.ts';
 import { readDay } from '../values.ts';
@@ -30,7 +30,7 @@ export const mix: Command = {
     const day = readDay(given.value('day'));
     const shop = readShop(given.operand('FILE'), terminal);
     const saved = given.value('plan');
-    const plan = saved === undefined ? planWith(shop, choice, terminal) : readPlan(saved);
+    const plan = saved === undefined ? planWith(shop, choice, terminal) : readPlanOf(shop, saved);
     if (!isPlan(plan)) {
       terminal.say(planPage(shop, plan, terminal));
       return exitCodeOf(plan);

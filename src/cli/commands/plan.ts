@@ -17,7 +17,7 @@ import { exitCodeOf, isPlan, planWith, PLANNING_OPTIONS, readPlanningChoice } fr
 import type { Terminal } from '../terminal.ts';
 import { readDay } from '../values.ts';
 
-/** What can be printed instead of the page: one entry an option; the first one given is printed. */
+/** What can be printed instead of the page: one entry an option; one at a time. */
 interface Document {
   /** What the option's value is called; left out for a plain yes. */
   readonly value?: string;
@@ -95,12 +95,12 @@ export const plan: Command = {
   ],
   run(given, terminal) {
     const choice = readPlanningChoice(given);
+    const name = documentNamed(given);
     const shop = readShop(given.operand('FILE'), terminal);
     refuseEarly(shop, given);
     const file = given.value('standing');
     const standing = file === undefined ? undefined : readPlan(file);
     const made = planWith(shop, choice, terminal, standing);
-    const name = Object.keys(DOCUMENTS).find((option) => given.has(option));
     if (name === undefined) terminal.print(planPage(shop, made, terminal));
     else if (name === 'json' || isPlan(made)) {
       terminal.print(DOCUMENTS[name].write(shop, made, given, terminal, standing));
@@ -108,6 +108,17 @@ export const plan: Command = {
     return exitCodeOf(made);
   },
 };
+
+/** The one document that is asked for. @throws Refusal for two, and for a choice of days or pieces of no run sheet */
+function documentNamed(given: Given): string | undefined {
+  const [name, second] = Object.keys(DOCUMENTS).filter((option) => given.has(option));
+  if (second !== undefined) throw new Refusal(`--${name} and --${second}: one thing is printed at a time`);
+  const lost = ['day', 'piece'].find((option) => given.has(option));
+  if (lost !== undefined && name !== 'sheet') {
+    throw new Refusal(`--${lost} chooses what a run sheet shows; it needs --sheet beside it`);
+  }
+  return name;
+}
 
 /** What is wrong with the options' values is told before any time goes into planning. */
 function refuseEarly(shop: Shop, given: Given): void {

@@ -2,7 +2,7 @@ import { whyStep } from '../../engine/index.ts';
 import type { Plan, Shop } from '../../engine/index.ts';
 import type { Command } from '../command.ts';
 import { EXIT, Refusal } from '../exit.ts';
-import { readPlan, readShop } from '../files.ts';
+import { readPlanOf, readShop } from '../files.ts';
 import { fill } from '../table.ts';
 import { planWith, PLANNING_OPTIONS, readPlanningChoice } from '../planning.ts';
 
@@ -28,7 +28,7 @@ export const why: Command = {
     const [piece, step] = [given.operand('PIECE'), given.operand('STEP')];
     requirePiece(shop, piece);
     const saved = given.value('plan');
-    const plan = saved === undefined ? planWith(shop, choice, terminal) : readPlan(saved);
+    const plan = saved === undefined ? planWith(shop, choice, terminal) : readPlanOf(shop, saved);
     requireStep(plan, piece, step);
     const lines = whyStep(shop, plan, piece, step).flatMap((line) => fill(line, terminal.width, '', '    '));
     terminal.print(`${lines.join('\n')}\n`);

@@ -16,6 +16,9 @@ const time = v.pipe(
   ),
 );
 
+const oneOf = <const T extends readonly string[]>(words: T) =>
+  v.picklist(words, `must be one of ${words.join(', ')}`);
+
 export const STEP_KINDS = [
   'prepare',
   'mix',
@@ -40,7 +43,7 @@ export const planStep = v.strictObject({
   piece: v.string(),
   /** The step's name inside its piece, such as "layer-2-pour". */
   step: v.string(),
-  kind: v.picklist(STEP_KINDS),
+  kind: oneOf(STEP_KINDS),
   start: time,
   end: time,
   /** Minutes for which each of `people` has their hands on it; 0 for unattended steps. */
@@ -55,17 +58,17 @@ export const planStep = v.strictObject({
   /** For a seal, pour or coat that goes over another: the tack window of the one below, if that ever opens. */
   window: v.optional(v.strictObject({ of: v.string(), opens: time, closes: time })),
   /** How the layer below is met: inside its window, or scuffed first. */
-  way: v.optional(v.picklist(['recoat', 'scuff'])),
+  way: v.optional(oneOf(['recoat', 'scuff'])),
   resin: v.optional(v.string()),
   batchMl: v.optional(v.number()),
-  state: v.picklist(['planned', 'begun', 'done']),
+  state: oneOf(['planned', 'begun', 'done']),
   pinned: v.boolean(),
 });
 
 /** A stretch in which a piece holds a form, bench or warm box. */
 export const planHold = v.strictObject({
   piece: v.string(),
-  what: v.picklist(['form', 'bench', 'warm-box']),
+  what: oneOf(['form', 'bench', 'warm-box']),
   id: v.string(),
   /** For forms: which of the alike ones, from 1. */
   unit: v.optional(v.number()),
@@ -84,7 +87,7 @@ export const planPiece = v.strictObject({
 });
 
 export const planLevel = v.strictObject({
-  name: v.picklist(['passes', 'tardiness', 'windows', 'visits', 'early', 'moved', 'promise']),
+  name: oneOf(['passes', 'tardiness', 'windows', 'visits', 'early', 'moved', 'promise']),
   value: v.number(),
   bound: v.number(),
   proven: v.boolean(),
@@ -106,7 +109,7 @@ export const planSchema = v.strictObject({
   now: time,
   seed: v.number(),
   budget: v.number(),
-  status: v.picklist(['optimal', 'feasible', 'infeasible', 'unknown']),
+  status: oneOf(['optimal', 'feasible', 'infeasible', 'unknown']),
   levels: v.array(planLevel),
   steps: v.array(planStep),
   holds: v.array(planHold),

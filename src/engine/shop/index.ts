@@ -1,8 +1,10 @@
 /** The shop as its maker writes it down: the file, its defaults, its faults. */
 export { fallback } from './defaults.ts';
-export type { Fault } from './faults.ts';
+export { fault, type Fault } from './faults.ts';
+export { readJson } from './json-text.ts';
 export { parseShop, readShop, type ParsedShop } from './parse.ts';
 export { serializeShop } from './serialize.ts';
+export { shapeFaults } from './shape.ts';
 export { isApplication, isAttended, stepNames } from './step-names.ts';
 export type { Frozen } from './schema/basics.ts';
 export { SHOP_FORMAT, SHOP_VERSION, shopSchema } from './schema/shop.ts';

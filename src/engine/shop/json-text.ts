@@ -22,7 +22,7 @@ const RIGHT: Readonly<Record<string, string>> = {
   CommaExpected: 'a comma must stand between two entries',
   CloseBraceExpected: 'a closing } is missing',
   CloseBracketExpected: 'a closing ] is missing',
-  EndOfFileExpected: 'nothing may stand after the end of the shop',
+  EndOfFileExpected: 'nothing may stand after the end of the file',
   InvalidCommentToken: 'JSON has no comments; take it out',
   UnexpectedEndOfComment: 'JSON has no comments; take it out',
   UnexpectedEndOfString: 'the closing double quote is missing on this line',
@@ -46,15 +46,13 @@ export function readJson(text: string): JsonText {
 
 function slipsIn(text: string): Fault[] {
   if (text.trim() === '') {
-    return [
-      { path: 'line 1, column 1', found: 'an empty file', message: 'must be a shop file: { "format": … }' },
-    ];
+    return [{ path: 'line 1, column 1', found: 'an empty file', message: 'must hold { "format": … }' }];
   }
   const errors: ParseError[] = [];
   try {
     parse(text, errors, OPTIONS);
   } catch {
-    return [fault([], undefined, 'cannot be read: it is nested far too deep to be a shop')];
+    return [fault([], undefined, 'cannot be read: it is nested far too deep')];
   }
   const faults: Fault[] = [];
   let lastLine = 0;
@@ -99,7 +97,7 @@ function keysWrittenTwice(text: string): Fault[] {
       },
     });
   } catch {
-    return [fault([], undefined, 'cannot be read: it is nested far too deep to be a shop')];
+    return [fault([], undefined, 'cannot be read: it is nested far too deep')];
   }
   return faults;
 }

@@ -25,7 +25,7 @@ describe('text that is no JSON', () => {
     ['text cut off', '{ "name": "Lark', 'line 1, column 11: "\\"Lark": the closing double quote is missing'],
     ['a list cut off', '[1, 2', 'line 1, column 6: the end of the file: a closing ] is missing'],
     ['something after the end', '{} {}', 'line 1, column 4: "{": nothing may stand after the end'],
-    ['nothing', '  \n', 'line 1, column 1: an empty file: must be a shop file'],
+    ['nothing', '  \n', 'line 1, column 1: an empty file: must hold { "format"'],
   ])('names the line and column of %s', (_title, text, told) => {
     expect(faultsOf(text)[0]).toContain(told);
   });
