@@ -109,7 +109,7 @@ function pieceCase(shop: Shop, plan: Plan, piece: Piece, recipe: Recipe, span: S
     ended: past.get(step.step) === 'ended',
   }));
   const byId = new Map(steps.map((timed) => [timed.step.step, timed]));
-  const boxId = listed.find((step) => step.warmBox)?.warmBox;
+  const boxId = listed.find((step) => step.warmBox)?.warmBox ?? recordedBox(piece);
   const box = shop.warmBoxes.find((each) => each.id === boxId);
   return {
     piece,
@@ -123,6 +123,12 @@ function pieceCase(shop: Shop, plan: Plan, piece: Piece, recipe: Recipe, span: S
     boxStays: box ? boxStays(box, applications, byId, span) : [],
   };
 }
+
+/** The box that the record names last. A pour that nobody ended may leave no step that the plan could say it of. */
+const recordedBox = ({ actuals }: Piece): string | undefined =>
+  actuals
+    .filter(({ step, warmBox }) => warmBox && /^(prepare|seal|layer-|demold|turnaround)/.test(step))
+    .at(-1)?.warmBox;
 
 /**
  * Which steps have started, and which of them have ended, by the record. Mixing and applying are one: when one of them

@@ -13,7 +13,7 @@ import type { Plan, PlanLevel } from './document.ts';
 import { dealUnits } from './holds.ts';
 import { passedPinNote } from './notes.ts';
 import { allHold, readPiece } from './reading.ts';
-import { standingAssignment } from './standing.ts';
+import { standingAssignment, withPassesMade } from './standing.ts';
 import { tellPiece } from './told-piece.ts';
 
 export interface PlanOptions {
@@ -109,7 +109,9 @@ export function prepare(
     }
   }
   const model = build(aimed ?? LEVELS_REPLAN);
-  return { ground, pieces, builder, passedPins, model, hint: assignment, others };
+  const better = withPassesMade(pieces, model, assignment);
+  const hints = better ? { hint: better, others: [assignment, ...others] } : { hint: assignment, others };
+  return { ground, pieces, builder, passedPins, model, ...hints };
 }
 
 /**

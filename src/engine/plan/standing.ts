@@ -79,6 +79,24 @@ function complete(model: Model, known: Known, implied: readonly Implied[]): Assi
   return { starts, choices: known.choices.map((value, choice) => value ?? !broken.has(choice)) };
 }
 
+/**
+ * The same values with every bubble pass made that is not ruled out: one that the plan had to leave out may have its time
+ * again, since its layer sets later than was thought. Null where there is none.
+ */
+export function withPassesMade(
+  routes: readonly PieceRoute[],
+  model: Model,
+  { starts, choices }: Assignment,
+): Assignment | null {
+  const decided = new Set(model.clauses.flatMap(({ literals }) => (literals.length === 1 ? literals : [])));
+  const made = [...choices];
+  for (const { blocks } of routes)
+    for (const { block, present } of blocks)
+      for (const literal of block.pass ? present : [])
+        if (!decided.has(literal ^ 1)) made[literal >> 1] = true;
+  return made.some((value, choice) => value !== choices[choice]) ? { starts, choices: made } : null;
+}
+
 /** The values that a plan of this shop stands for; parts it does not know take their earliest value. */
 export function standingAssignment(
   ground: Ground,

@@ -49,12 +49,6 @@ function recorded(ground: Ground, piece: Piece, block: Block): Past | null {
   return { start, begins, end: foreseen, state: 'begun' };
 }
 
-/** When the last of its steps began: a record out of order does not end a step before that. */
-function lastBegun(ground: Ground, piece: Piece, block: Block, { start }: Past): number {
-  const last = actualsOf(piece, block).find(({ step }) => step === block.id);
-  return last ? toMinute(ground.clock, last.started) : start;
-}
-
 /**
  * The past of every block. A step that was passed over in the record, though a later one has begun, is taken as
  * done just before the next.
@@ -75,7 +69,8 @@ export function pastOf(ground: Ground, { piece, blocks }: Itinerary): (Past | nu
         next !== null && !mayLag
           ? {
               ...here,
-              end: Math.max(lastBegun(ground, piece, block, here), Math.min(here.end, next.start)),
+              // Nor does a record out of order end it before its last step began.
+              end: Math.max(here.start + stepOffset(block, block.id), Math.min(here.end, next.start)),
               state: 'done',
             }
           : { ...here, end: Math.max(here.end, ground.now) };

@@ -167,3 +167,43 @@ test('a pour pinned to a moment by which its mix would have had to be begun befo
   const soon = { ...shop, pieces: shop.pieces.map((piece) => ({ ...piece, pins })) };
   expect(startOf(planned(soon, '2026-03-02T08:00'), 'layer-1-pour')).toBe('2026-03-02T08:05');
 });
+
+test('a pour in a warm box that nobody ended has cured in the box since its mix was written down', () => {
+  const shop = shopWhere({
+    // In the room alone it would not be hard enough for days.
+    room: { temperature: { pattern: { nightLowDegC: 16, dayHighDegC: 16 } } },
+    recipe: { layers: [{ resin: 'clear', depthMm: 5 }], coats: [] },
+    piece: {
+      actuals: [
+        { ...done('prepare', '02T07:00', '02T07:30'), form: 'tray', warmBox: 'tent' },
+        { step: 'layer-1-mix', started: '2026-03-02T18:05' },
+      ],
+    },
+    more: {
+      warmBoxes: [{ id: 'tent', name: 'Tent', room: 'shed', setDegC: 28, spots: 1, heatUpMinutes: 10 }],
+    },
+  });
+  const plan = planned(shop, '2026-03-04T07:00');
+  expect(startOf(plan, 'demold')).toBe('2026-03-04T07:00');
+  expect(checkPlan(shop, plan)).toEqual([]);
+});
+
+test('a bubble pass that was left out is made after all where the room turns out to have been colder, in every plan that is told', () => {
+  const actuals = [done('prepare', '02T07:00', '02T07:30'), done('layer-1-pour', '02T08:05', '02T08:10')];
+  const now = '2026-03-02T12:30';
+  const warm = shopWhere({ piece: { actuals } });
+  const standing = planned(warm, now);
+  expect(standing.notes.map(({ kind }) => kind)).toEqual(['missed-pass']);
+  // At 17 degC the layer is tacky only after 14:00.
+  const measured = [
+    { at: '2026-03-02T08:00', degC: 17 },
+    { at: now, degC: 17 },
+  ];
+  const pattern = { nightLowDegC: 23, dayHighDegC: 23 };
+  const cold = shopWhere({ piece: { actuals }, room: { temperature: { measured, pattern } } });
+  const told: Plan[] = [];
+  const plan = planShop(cold, { now, seed: 1, budget: 5000, standing, progress: (p) => void told.push(p) });
+  for (const each of [...told, plan]) expect(checkPlan(cold, each)).toEqual([]);
+  expect(told.length).toBeGreaterThan(0);
+  expect(startOf(plan, 'layer-1-bubbles-1')).toBe(now);
+});
