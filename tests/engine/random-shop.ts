@@ -4,7 +4,7 @@
  * pins, and pieces that are half made already. Together with the moment at which it is planned.
  */
 import { gen, integer } from 'fast-check';
-import type { Arbitrary } from 'fast-check';
+import type { Arbitrary, GeneratorValue } from 'fast-check';
 import { readShop } from '../../src/engine/shop/index.ts';
 import type { Shop, ShopFile } from '../../src/engine/shop/index.ts';
 
@@ -28,7 +28,8 @@ const SKILLS = ['prepare', 'pour', 'demold', 'flatten', 'sand', 'finish'] as con
 
 type Piece = NonNullable<ShopFile['pieces']>[number];
 
-interface Dice {
+/** Chances of one case, drawn one after the other. */
+export interface Dice {
   readonly pick: <T>(...things: readonly T[]) => T;
   /** A whole number, both ends included. */
   readonly whole: (least: number, most: number) => number;
@@ -334,14 +335,18 @@ function shopFile(dice: Dice): { file: ShopFile; now: string } {
   return { file, now: moment(date, 0) };
 }
 
-/** Any shop, and when it is planned. */
-export const anyOccasion: Arbitrary<Occasion> = gen().map((g) => {
+export function diceOf(g: GeneratorValue): Dice {
   const whole = (min: number, max: number): number => g(integer, { min, max });
-  const { file, now } = shopFile({
+  return {
     whole,
     pick: (...things) => things[whole(0, things.length - 1)],
     maybe: (percent) => whole(0, 99) < percent,
-  });
+  };
+}
+
+/** Any shop, and when it is planned. */
+export const anyOccasion: Arbitrary<Occasion> = gen().map((g) => {
+  const { file, now } = shopFile(diceOf(g));
   const read = readShop(JSON.parse(JSON.stringify(file)));
   if (!read.ok) throw new Error(`the arbitrary made a shop that is none: ${JSON.stringify(read.faults)}`);
   return { shop: read.shop, now };

@@ -48,7 +48,10 @@ export function benchesOf({ steps }: PieceCase) {
   };
 }
 
-/** The first minute at which the last coat can be scuffed; the end of the span when it is not reached in it. */
+/**
+ * The first minute at which the last coat can be scuffed, the end of the span when it is not reached in it; or the minute
+ * at which the record has the piece taken up for its finish, or ready, hard or not.
+ */
 function firstTouchable(evidence: Evidence, curing: Curing, of: PieceCase): Minute | undefined {
   const coat = of.applications.filter((each) => each.where === 'coats').at(-1);
   const apply = coat && of.byId.get(coat.apply);
@@ -61,7 +64,8 @@ function firstTouchable(evidence: Evidence, curing: Curing, of: PieceCase): Minu
     if (curing.age(of, coat, middle, { stalls: true }) >= scuffable - AGE_TOLERANCE) high = middle;
     else low = middle + 1;
   }
-  return low;
+  const closing = of.byId.get('finish') ?? of.byId.get('ready');
+  return closing?.started ? Math.min(low, closing.start) : low;
 }
 
 /** Everything that a piece holds. */

@@ -1,5 +1,5 @@
 /** What every piece holds and for how long: a form, a stretch of bench, room in a warm box. */
-import { placedCures } from '../routing/index.ts';
+import { placedCures, takenUpAt } from '../routing/index.ts';
 import type { Ground } from '../routing/index.ts';
 import { formOutside, spaceNeeded } from '../routing/index.ts';
 import { NEVER } from '../schedule/index.ts';
@@ -80,7 +80,8 @@ export function holdsOf(
   if (coatBench && last) {
     const placed = placedCures(ground, route, last).find((p) => allHold(answer, p.when));
     const hard = placed?.milestone('scuffable').at(at(last.block.id).start) ?? NEVER;
-    add('bench', coatBench.id, at(coats[0].block.id).begins, hard, spaceNeeded(coatBench, piece.size));
+    const until = Math.min(hard, takenUpAt(route));
+    add('bench', coatBench.id, at(coats[0].block.id).begins, until, spaceNeeded(coatBench, piece.size));
   }
   return holds;
 }

@@ -13,4 +13,4 @@ export { LEVELS, LEVELS_REPLAN, routeShop } from './route.ts';
 export type { Routing } from './route.ts';
 export { applicationWords, stepWords } from './step-words.ts';
 export { standingAge } from './standing-age.ts';
-export { fits, formOutside, spaceNeeded, spaceOf } from './stays.ts';
+export { fits, formOutside, spaceNeeded, spaceOf, takenUpAt } from './stays.ts';

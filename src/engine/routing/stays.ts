@@ -1,10 +1,11 @@
 /** Where a piece may stand: which form, which bench, open in the room or in a warm box; each open question a choice. */
+import { NEVER } from '../schedule/model.ts';
 import type { Bench, Form, Piece, PieceSize, Shop, WarmBox } from '../shop/index.ts';
 import type { Ground, Standing } from './ground.ts';
 import type { Itinerary } from './itinerary.ts';
 import { layerDepthMm } from './amounts.ts';
 import type { ModelBuilder } from './model-builder.ts';
-import type { Option, Past } from './piece-route.ts';
+import type { Option, Past, PieceRoute } from './piece-route.ts';
 
 /** A form takes 40 mm more on the bench than its inside on every side, unless the file says. Common practice, no source. */
 const FORM_WALL_MM = 40;
@@ -32,6 +33,10 @@ export function fits(form: Form, { piece, recipe }: Pick<Itinerary, 'piece' | 'r
   const depthMm = recipe.layers.reduce((sum, layer) => sum + layerDepthMm(layer, piece.size), 0);
   return (along || across) && depthMm <= inside.depthMm + 1e-9;
 }
+
+/** The minute by which the record has a coated piece off its bench, hard or not: it was being finished, or ready. */
+export const takenUpAt = ({ byId }: Pick<PieceRoute, 'byId'>): number =>
+  (byId.get('finish') ?? byId.get('ready'))?.past?.start ?? NEVER;
 
 export interface Stays {
   readonly forms: readonly Option<Form>[];

@@ -207,3 +207,40 @@ test('a bubble pass that was left out is made after all where the room turns out
   expect(told.length).toBeGreaterThan(0);
   expect(startOf(plan, 'layer-1-bubbles-1')).toBe(now);
 });
+
+test('a coat that the cold keeps soft holds its bench until the piece was taken up to be finished', () => {
+  const degC = 10;
+  const shop = shopWhere({
+    recipe: {
+      flatten: undefined,
+      sand: undefined,
+      coats: [{ resin: 'clear', face: 'top', work: { minutes: 5 } }],
+    },
+    // Below 15 degC this resin stands still.
+    room: {
+      temperature: {
+        measured: [
+          { at: '2026-03-05T08:20', degC: 23 },
+          { at: '2026-03-05T08:30', degC },
+        ],
+        pattern: { nightLowDegC: degC, dayHighDegC: degC },
+      },
+    },
+    piece: {
+      actuals: [
+        ...demolded,
+        done('coat-1-mix', '05T08:00', '05T08:05'),
+        done('coat-1', '05T08:05', '05T08:10'),
+        done('finish', '07T08:00', '07T08:10'),
+      ],
+    },
+  });
+  const plan = planned(shop, '2026-03-07T09:00');
+  expect(plan.steps.map(({ step }) => step)).toContain('ready');
+  expect(plan.holds.at(-1)).toMatchObject({
+    what: 'bench',
+    from: '2026-03-05T08:00Z',
+    to: '2026-03-07T08:00Z',
+  });
+  expect(checkPlan(shop, plan)).toEqual([]);
+});

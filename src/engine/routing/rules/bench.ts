@@ -1,5 +1,6 @@
 /** Forms, resting pieces and setting coats each need their share of a level bench. */
 import { constantLag } from '../../schedule/index.ts';
+import { NEVER } from '../../schedule/model.ts';
 import type { Literal, MonotoneMap } from '../../schedule/model.ts';
 import type { Bench } from '../../shop/index.ts';
 import { boxAfterMinutes, placedCures } from '../application-cure.ts';
@@ -7,7 +8,8 @@ import type { Ground } from '../ground.ts';
 import { always } from '../capacity.ts';
 import { cleanMinutes } from '../crews.ts';
 import type { PieceRoute, RoutedBlock } from '../piece-route.ts';
-import { formOutside, spaceNeeded, spaceOf } from '../stays.ts';
+import { fixedAt } from '../shift.ts';
+import { formOutside, spaceNeeded, spaceOf, takenUpAt } from '../stays.ts';
 import type { Rule } from './rule.ts';
 
 const at = constantLag(0);
@@ -89,17 +91,21 @@ function resting(route: PieceRoute, use: Use): void {
   }
 }
 
-/** From the first coat, or the turning over before it, until the last one can be touched. */
+/** From the first coat, or the turning over before it, until the last one can be touched; or until it was taken up all the same. */
 function coating(ground: Ground, route: PieceRoute, use: Use): void {
   const coats = route.blocks.filter((b) => b.block.kind === 'coat');
   if (coats.length === 0) return;
   const last = coats[coats.length - 1];
+  const takenUp = takenUpAt(route);
   for (const on of route.coatBenches) {
     const amount = spaceNeeded(on.value, route.itinerary.piece.size);
     for (const placed of placedCures(ground, route, last)) {
       if (placed.standing.room.id !== on.value.room) continue;
       const when = [...new Set([...on.when, ...placed.when])];
-      use(on.value, coats[0], last, placed.milestone('scuffable'), amount, when);
+      const hard = placed.milestone('scuffable');
+      const until =
+        last.past && takenUp < NEVER ? fixedAt(Math.min(hard.at(last.past.start), takenUp)) : hard;
+      use(on.value, coats[0], last, until, amount, when);
     }
   }
 }
