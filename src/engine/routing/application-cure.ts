@@ -8,6 +8,7 @@ import type { Ground, MilestoneName, Standing } from './ground.ts';
 import type { Application } from './itinerary.ts';
 import type { PieceRoute, RoutedBlock } from './piece-route.ts';
 import { shifted } from './shift.ts';
+import { standingAge } from './standing-age.ts';
 import { touched, UNTOUCHED } from './touch.ts';
 import type { Touched } from './touch.ts';
 
@@ -111,6 +112,25 @@ export function placedCures(
           : map(shutAge, 'reached', 0),
     };
   });
+}
+
+/**
+ * Of the equivalent minutes `needed`, those still missing when the piece comes out of its box. What it had gathered by then is at least its
+ * demold age: taking no more than that keeps the bound a map of one start, on the safe side.
+ */
+export function missingAfterDemold(
+  ground: Ground,
+  { standing, resin, ageOf }: PlacedCure,
+  of: RoutedBlock,
+  demold: RoutedBlock,
+  needed: number,
+): number {
+  let gathered = ageOf('demold');
+  if (of.past && demold.past && standing.box) {
+    const poured = of.past.start + (of.block.application?.mixMinutes ?? 0);
+    gathered = standingAge(ground, standing, resin, poured, demold.past.start);
+  }
+  return Math.max(0, needed - gathered);
 }
 
 /**

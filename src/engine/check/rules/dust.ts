@@ -14,6 +14,12 @@ interface Surface {
   readonly apply: Timed;
 }
 
+/** A stretch in which dust could settle on a surface: from the beginning of a step until it is shut. */
+interface Exposure {
+  readonly since: Timed;
+  isShut(at: number): boolean;
+}
+
 export function dust(evidence: Evidence, curing: Curing): Broken[] {
   const broken: Broken[] = [];
   const surfaces: Surface[] = evidence.pieces.flatMap((of) =>
@@ -28,17 +34,25 @@ export function dust(evidence: Evidence, curing: Curing): Broken[] {
     const apply = of.byId.get(cover.apply);
     return apply ? apply.start <= at : of.past.has(cover.apply);
   };
-  // A box is shut: what stands in one takes no dust.
-  const isStillOpen = (surface: Surface, at: number): boolean => {
+  const hasCured = ({ of, application, apply }: Surface, at: number): boolean =>
+    at > apply.start &&
+    curing.age(of, application, at, { stalls: true }) >=
+      curing.milestones(of, application).tackCloses - AGE_TOLERANCE;
+  // A box is shut: what stands in one takes no dust until it comes out of it with its form.
+  const exposuresOf = (surface: Surface): Exposure[] => {
     const { of, application, apply } = surface;
-    if (isCovered(surface, at)) return false;
-    const goesIntoBox = of.boxStays.length > 0 && application.id.startsWith('layer-');
-    if (goesIntoBox) return at < apply.start + moveMinutes(application);
-    const { tackCloses } = curing.milestones(of, application);
-    return (
-      at <= apply.start || curing.age(of, application, at, { stalls: true }) < tackCloses - AGE_TOLERANCE
-    );
+    const isShut = (at: number): boolean => isCovered(surface, at) || hasCured(surface, at);
+    if (of.boxStays.length === 0 || !application.id.startsWith('layer-')) return [{ since: apply, isShut }];
+    const moved = apply.start + moveMinutes(application);
+    const demold = of.byId.get('demold');
+    return [
+      { since: apply, isShut: (at) => isCovered(surface, at) || at >= moved },
+      ...(demold ? [{ since: demold, isShut }] : []),
+    ];
   };
+  const exposures = surfaces.flatMap((surface) =>
+    exposuresOf(surface).map((exposure) => ({ ...exposure, surface })),
+  );
 
   for (const { recipe, byId } of evidence.pieces) {
     for (const kind of ['flatten', 'sand'] as const) {
@@ -46,10 +60,10 @@ export function dust(evidence: Evidence, curing: Curing): Broken[] {
       if (!recipe[kind]?.dust || !dusty) continue;
       const { room } = dusty.step;
       const settled = dusty.end + (evidence.rooms.get(room)?.dustSettleMinutes ?? 0);
-      for (const surface of surfaces) {
+      for (const { since, isShut, surface } of exposures) {
         const { apply } = surface;
-        if (apply.step.room !== room || isPast(apply, dusty)) continue;
-        if (apply.start >= settled || !isStillOpen(surface, dusty.start)) continue;
+        if (apply.step.room !== room || isPast(since, dusty)) continue;
+        if (since.start >= settled || isShut(Math.max(since.start, dusty.start))) continue;
         const air = `makes dust in ${room} from ${evidence.say(dusty.start)}, settled ${evidence.say(settled)}`;
         const text = `${nameOf(dusty)} ${air}; ${nameOf(apply)}, from ${evidence.say(apply.start)}, is open then.`;
         broken.push(brokenAt('dust', dusty, text));

@@ -1,10 +1,8 @@
 /** Hard enough first: before demolding, machining, turning over, finishing and shipping. */
 import { reachMap } from '../../cure/index.ts';
-import { placedCures } from '../application-cure.ts';
-import type { PlacedCure } from '../application-cure.ts';
+import { missingAfterDemold, placedCures } from '../application-cure.ts';
 import type { Ground, MilestoneName } from '../ground.ts';
 import { shifted } from '../shift.ts';
-import { standingAge } from '../standing-age.ts';
 import type { ModelBuilder } from '../model-builder.ts';
 import type { PieceRoute, RoutedBlock } from '../piece-route.ts';
 import { applicationWords } from '../step-words.ts';
@@ -129,28 +127,8 @@ function waitOutOfForm(
       builder.least(of.start, step.start, placed.milestone(name), placed.when, reason);
       continue;
     }
-    const missing = missingAfterDemold(ground, placed, of, demold, name);
+    const missing = missingAfterDemold(ground, placed, of, demold, placed.ageOf(name));
     const rest = reachMap(ground.age(placed.standing.room, placed.resin), missing);
     builder.least(demold.start, step.start, rest, placed.when, reason);
   }
-}
-
-/**
- * Equivalent minutes still missing when the piece comes out of its box. What it had gathered by then is at least its
- * demold age: taking no more than that keeps the bound a map of one start, on the safe side.
- */
-function missingAfterDemold(
-  ground: Ground,
-  { standing, resin, ageOf }: PlacedCure,
-  of: RoutedBlock,
-  demold: RoutedBlock,
-  name: MilestoneName,
-): number {
-  const needed = ageOf(name);
-  let gathered = ageOf('demold');
-  if (of.past && demold.past && standing.box) {
-    const poured = of.past.start + (of.block.application?.mixMinutes ?? 0);
-    gathered = standingAge(ground, standing, resin, poured, demold.past.start);
-  }
-  return Math.max(0, needed - gathered);
 }

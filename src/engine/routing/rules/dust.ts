@@ -5,7 +5,9 @@
 import { constantLag } from '../../schedule/index.ts';
 import type { Literal, MonotoneMap } from '../../schedule/model.ts';
 import type { Room } from '../../shop/index.ts';
-import { outlasts, placedCures } from '../application-cure.ts';
+import { reachMap } from '../../cure/index.ts';
+import { missingAfterDemold, outlasts, placedCures } from '../application-cure.ts';
+import type { PlacedCure } from '../application-cure.ts';
 import type { Ground } from '../ground.ts';
 import type { Option, PieceRoute, RoutedBlock } from '../piece-route.ts';
 import { shifted } from '../shift.ts';
@@ -24,6 +26,17 @@ export const dust: Rule = (builder, ground, routes) => {
   const planned: { readonly room: string; readonly start: number; readonly when: readonly Literal[] }[] = [];
   for (const route of routes) {
     const piece = route.itinerary.piece.id;
+    const demold = route.byId.get('demold') as RoutedBlock;
+    /** A last layer that left its box with its form may be open still: then it is so again from its demolding on. */
+    const outOfBox = (cure: PlacedCure, layer: RoutedBlock, reason: number): void => {
+      const { when, standing, resin, shutAge } = cure;
+      const missing = missingAfterDemold(ground, cure, layer, demold, shutAge);
+      const until = reachMap(ground.age(standing.room, resin), missing);
+      if (missing === 0 || (demold.past && until.at(demold.past.start) <= ground.now)) return;
+      if (!demold.past) planned.push({ room: standing.room.id, start: demold.start, when });
+      const task = { from: demold.start, to: demold.start, until, amount: 1, when, reason };
+      builder.exclude(name(standing.room.id), 'one', task);
+    };
     for (const applied of route.blocks.filter((b) => b.block.application)) {
       const reason = builder.reason(
         'dust',
@@ -39,6 +52,7 @@ export const dust: Rule = (builder, ground, routes) => {
         const { when, standing } = cure;
         const room = name(standing.room.id);
         const until = cure.surfaceShut();
+        if (standing.box && !cover) outOfBox(cure, applied, reason);
         if (!applied.past) planned.push({ room: standing.room.id, start: applied.start, when });
         else if (until.at(applied.past.start) <= ground.now) return;
         const from = applied.start;
