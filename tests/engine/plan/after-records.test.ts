@@ -244,3 +244,18 @@ test('a coat that the cold keeps soft holds its bench until the piece was taken 
   });
   expect(checkPlan(shop, plan)).toEqual([]);
 });
+
+test('hands are taken until the end that was written down, though the clock of the planning device is behind', () => {
+  const shop = shopWhere({
+    piece: {
+      actuals: [
+        { ...done('prepare', '02T07:00', '02T09:00'), person: 'ana' },
+        { step: 'layer-1-pour', started: '2026-03-02T08:00' },
+      ],
+    },
+  });
+  const alone = { ...shop, people: shop.people.slice(0, 1) };
+  const plan = planned(alone, '2026-03-02T07:30');
+  expect(startOf(plan, 'layer-1-bubbles-1')).toBe('2026-03-02T09:00');
+  expect(checkPlan(alone, plan)).toEqual([]);
+});

@@ -134,3 +134,29 @@ test('a layer that leaves its box while it is open still is kept from dust until
   );
   expect(checkPlan(both, { ...plan, steps }).map(({ rule }) => rule)).toContain('dust');
 });
+
+test('a layer that the record has poured after the one over it is hard before it is demolded all the same', () => {
+  const done = (step: string, from: string, to: string) => ({
+    step,
+    started: `2026-03-02T${from}`,
+    ended: `2026-03-02T${to}`,
+    warmBox: 'tent',
+  });
+  const shop = shopWhere({
+    piece: {
+      due: '2026-03-03T06:00',
+      actuals: [
+        done('prepare', '06:00', '06:30'),
+        done('layer-2-pour', '07:05', '07:10'),
+        done('layer-1-pour', '12:05', '12:10'),
+      ],
+    },
+    more: {
+      people: [{ id: 'ana', name: 'Ana', hours: [{ rule: 'FREQ=DAILY', from: '00:00', to: '24:00' }] }],
+    },
+  });
+  const plan = planShop(shop, { now: '2026-03-02T13:00', seed: 1, budget: 5000 });
+  // A day after its pour: room and box have the reference temperature.
+  expect(plan.steps.find(({ step }) => step === 'demold')?.start).toBe('2026-03-03T12:05Z');
+  expect(checkPlan(shop, plan)).toEqual([]);
+});

@@ -1,10 +1,13 @@
 /** Hard enough first: before demolding, machining, turning over, finishing and shipping. */
 import { reachMap } from '../../cure/index.ts';
 import { missingAfterDemold, placedCures } from '../application-cure.ts';
-import type { Ground, MilestoneName } from '../ground.ts';
+import type { Resin } from '../../shop/index.ts';
+import type { Ground, MilestoneName, Standing } from '../ground.ts';
+import type { Block } from '../itinerary.ts';
 import { shifted } from '../shift.ts';
+import { standingAge } from '../standing-age.ts';
 import type { ModelBuilder } from '../model-builder.ts';
-import type { PieceRoute, RoutedBlock } from '../piece-route.ts';
+import type { Past, PieceRoute, RoutedBlock } from '../piece-route.ts';
 import { applicationWords } from '../step-words.ts';
 import { eachPiece } from './rule.ts';
 
@@ -78,7 +81,8 @@ function wait(
 
 /**
  * A layer under others is hard enough to demold. In a box it was out of it for every layer since, so the bound counts
- * from the last pour only: by then it had its tack at least, and from then on it stands as the last layer does.
+ * from the last pour only: by then it had its tack at least, and from then on it stands as the last layer does. By a record
+ * out of order it may have been poured after that.
  */
 function waitUnderLayers(
   builder: ModelBuilder,
@@ -100,7 +104,8 @@ function waitUnderLayers(
       continue;
     }
     const gathered = next.past ? 0 : placed.ageOf('opens');
-    const missing = Math.max(0, placed.ageOf('demold') - gathered);
+    const lead = leadOfLast(ground, standing, placed.resin, of, last);
+    const missing = Math.max(0, placed.ageOf('demold') - gathered) + lead;
     const reached = shifted(
       ground.reach(standing, placed.resin, missing),
       last.block.application?.mixMinutes ?? 0,
@@ -108,6 +113,20 @@ function waitUnderLayers(
     );
     builder.least(last.start, demold.start, reached, placed.when, reason);
   }
+}
+
+/** Equivalent minutes for which the last layer had stood when this one was poured: by a record out of order; else none. */
+function leadOfLast(
+  ground: Ground,
+  standing: Standing,
+  resin: Resin,
+  of: RoutedBlock,
+  last: RoutedBlock,
+): number {
+  if (!of.past || !last.past) return 0;
+  const applied = (past: Past, block: Block): number => past.start + (block.application?.mixMinutes ?? 0);
+  const [poured, over] = [applied(of.past, of.block), applied(last.past, last.block)];
+  return over < poured ? standingAge(ground, standing, resin, over, poured) : 0;
 }
 
 /** The milestone is reached after the piece has left its form: in the same room, but no longer in a box. */

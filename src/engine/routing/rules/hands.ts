@@ -10,7 +10,7 @@ export const hands: Rule = (builder, ground, routes) => {
     const busy = tidy(
       routes.flatMap((route) =>
         route.blocks.flatMap(({ past, crews }): [number, number][] =>
-          past?.state === 'begun' && crews[0]?.value.people.some((p) => p.id === person.id)
+          past && past.end > ground.now && crews[0]?.value.people.some((p) => p.id === person.id)
             ? [[past.start, past.end]]
             : [],
         ),

@@ -9,7 +9,7 @@ export const tool: Rule = (builder, ground, routes) => {
     const busy = tidy(
       routes.flatMap((route) =>
         route.blocks.flatMap(({ block, past }): [number, number][] =>
-          block.tool === each.id && past?.state === 'begun' ? [[past.start, past.end]] : [],
+          block.tool === each.id && past && past.end > ground.now ? [[past.start, past.end]] : [],
         ),
       ),
     );
