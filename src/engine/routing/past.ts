@@ -26,7 +26,9 @@ export const actualsOf = (piece: Piece, block: Block): readonly Actual[] =>
 function usualMinutes(ground: Ground, piece: Piece, block: Block): number {
   if (block.kind !== 'turnaround') return block.minutes;
   const { forms } = ground.shop;
-  const recordedForm = forms.find((f) => piece.actuals.some((a) => a.form === f.id));
+  // The last word counts, as it does for where the piece stands.
+  const said = [...piece.actuals].reverse().find((a) => a.form !== undefined)?.form;
+  const recordedForm = forms.find((f) => f.id === said);
   return recordedForm?.turnaroundMinutes ?? Math.max(...forms.map((f) => f.turnaroundMinutes));
 }
 

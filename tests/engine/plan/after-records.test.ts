@@ -78,6 +78,18 @@ test('of a turnaround under way in a form that nobody wrote down, the slowest fo
   const { end } = plan.steps.find(({ step }) => step === 'turnaround')!;
   expect(end.slice(0, 16)).toBe('2026-03-03T15:10');
   expect(checkPlan(shop, plan)).toEqual([]);
+  // Of two that were written down the last one counts.
+  const actuals = [
+    { ...demolded[0], form: 'slow' },
+    ...demolded.slice(1),
+    { step: 'turnaround', started: '2026-03-03T14:00', form: 'quick' },
+  ];
+  const said = { ...shop, pieces: shop.pieces.map((piece) => ({ ...piece, actuals })) };
+  for (const forms of [shop.forms, [...shop.forms].reverse()]) {
+    const again = planned({ ...said, forms }, '2026-03-03T14:05');
+    expect(again.steps.find(({ step }) => step === 'turnaround')?.end.slice(0, 16)).toBe('2026-03-03T14:20');
+    expect(checkPlan({ ...said, forms }, again)).toEqual([]);
+  }
 });
 
 test('a piece that was begun in a warm box stands on a bench of the box’s room', () => {
