@@ -9,9 +9,7 @@ export interface Remark {
   readonly says: string;
 }
 
-/** The engine writes for terminals too, where a degree sign may be missing. */
-const sentence = (text: string): string =>
-  `${text.charAt(0).toUpperCase()}${text.slice(1)}.`.replace(/ deg([CF])\b/g, ' °$1');
+const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 
 /** What is remarked on the piece, or on those of its steps; a missed bubble pass is told among what is setting. */
 export const remarksOf = (
