@@ -1,8 +1,7 @@
 /** Values on the command line: whole numbers, moments, sizes. Each refuses with what was found and what would be right. */
-import type { PieceSize } from '../engine/shop/index.ts';
+import { MM_PER_INCH, type PieceSize } from '../engine/shop/index.ts';
 import { Refusal } from './exit.ts';
 
-const MM_PER_INCH = 25.4;
 const MINUTE_MS = 60_000;
 
 /** A whole number from `least` to `most`; `fallback` when the option was not given. */

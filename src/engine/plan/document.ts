@@ -122,7 +122,6 @@ export const planSchema = v.strictObject({
 export type Plan = Frozen<v.InferOutput<typeof planSchema>>;
 export type PlanStep = Plan['steps'][number];
 export type PlanHold = Plan['holds'][number];
-export type PlanPiece = Plan['pieces'][number];
 export type PlanLevel = Plan['levels'][number];
 export type PlanNote = Plan['notes'][number];
 export type StepKind = (typeof STEP_KINDS)[number];

@@ -1,28 +1,17 @@
 /**
  * Units of the shop and their exact factors: NIST Handbook 44, Appendix C, and NIST SP 811, Appendix B. Everything is
- * stored metric; these turn an amount into what is shown and back. There are two ounces that are not the same, one of
- * volume and one of mass, so "oz" never stands alone in any text made here.
+ * stored metric; these turn an amount into what is shown. There are two ounces that are not the same, one of volume and
+ * one of mass, so "oz" never stands alone in any text made here.
  */
 
 /** Inch, exact since 1959. */
 export const MM_PER_INCH = 25.4;
-/** US liquid gallon: 231 cubic inches, exactly. */
-export const ML_PER_US_GALLON = 3785.411784;
-/** US fluid ounce: 1/128 US gallon, exactly. */
+/** US fluid ounce: 1/128 US gallon of 231 cubic inches, exactly. */
 export const ML_PER_US_FLUID_OUNCE = 29.5735295625;
-/** The same in cubic inches, exactly. */
-export const CUBIC_INCHES_PER_US_FLUID_OUNCE = 1.8046875;
-/** Avoirdupois ounce: 1/16 pound of 453.59237 g, exactly. */
-export const G_PER_AVOIRDUPOIS_OUNCE = 28.349523125;
 
 export type Units = 'metric' | 'us';
 
-export const mmOfInches = (inches: number): number => inches * MM_PER_INCH;
-export const inchesOfMm = (mm: number): number => mm / MM_PER_INCH;
-export const mlOfUsFluidOunces = (fluidOunces: number): number => fluidOunces * ML_PER_US_FLUID_OUNCE;
 export const usFluidOuncesOfMl = (ml: number): number => ml / ML_PER_US_FLUID_OUNCE;
-export const gOfAvoirdupoisOunces = (ounces: number): number => ounces * G_PER_AVOIRDUPOIS_OUNCE;
-export const avoirdupoisOuncesOfG = (g: number): number => g / G_PER_AVOIRDUPOIS_OUNCE;
 export const degFOfDegC = (degC: number): number => degC * 1.8 + 32;
 export const degCOfDegF = (degF: number): number => (degF - 32) / 1.8;
 
@@ -32,10 +21,6 @@ export const volumeText = (ml: number, units: Units): string =>
 
 /** `462 g`; scales of a shop show grams whatever its units. */
 export const massText = (g: number, decimals = 1): string => `${shortest(g, decimals)} g`;
-
-/** `12 mm`, `0.47 in`. */
-export const lengthText = (mm: number, units: Units): string =>
-  units === 'us' ? `${shortest(inchesOfMm(mm), 2)} in` : `${shortest(mm, 1)} mm`;
 
 /** `18.5 °C`, `65 °F`. */
 export const temperatureText = (degC: number, units: Units): string =>

@@ -3,6 +3,7 @@ import { DropdownMenu } from '@kobalte/core/dropdown-menu';
 import { useNavigate } from '@solidjs/router';
 import { createSignal, For, type JSX } from 'solid-js';
 import type { FileFault } from '../engine/index.ts';
+import { saveShop, ShopPicker } from '../files/index.ts';
 import { exampleNames, useSession, useView, type Theme } from '../state/index.ts';
 import { FaultDialog } from './fault-dialog.tsx';
 
@@ -17,34 +18,11 @@ export const Menu = (): JSX.Element => {
   const view = useView();
   const navigate = useNavigate();
   const [faults, setFaults] = createSignal<readonly FileFault[]>([]);
-  let picker!: HTMLInputElement;
-
-  const open = async (file: File): Promise<void> => {
-    try {
-      setFaults(await session.openText(await file.text(), `open ${file.name}`));
-    } catch (error) {
-      setFaults([
-        { path: file.name, found: '', message: error instanceof Error ? error.message : String(error) },
-      ]);
-    }
-  };
+  let pick: () => void = () => undefined;
 
   return (
     <>
-      <input
-        ref={(it) => (picker = it)}
-        class="unseen"
-        type="file"
-        tabindex="-1"
-        aria-hidden="true"
-        aria-label="Shop file"
-        accept=".json,application/json"
-        onChange={(event) => {
-          const file = event.currentTarget.files?.[0];
-          event.currentTarget.value = '';
-          if (file) void open(file);
-        }}
-      />
+      <ShopPicker label="Shop file" ready={(it) => (pick = it)} picked={setFaults} />
       <DropdownMenu placement="bottom-end" modal={false}>
         <DropdownMenu.Trigger class="button mark-button" aria-label="Shop file and settings">
           <svg viewBox="0 0 24 24" aria-hidden="true">
@@ -52,13 +30,10 @@ export const Menu = (): JSX.Element => {
           </svg>
         </DropdownMenu.Trigger>
         <DropdownMenu.Content class="menu">
-          <DropdownMenu.Item class="menu-item" onSelect={() => picker.click()}>
+          <DropdownMenu.Item class="menu-item" onSelect={() => pick()}>
             Open a shop file…
           </DropdownMenu.Item>
-          <DropdownMenu.Item
-            class="menu-item"
-            onSelect={() => saveFile(session.exportText(), session.shop()?.name)}
-          >
+          <DropdownMenu.Item class="menu-item" onSelect={() => saveShop(session)}>
             Save the shop file
           </DropdownMenu.Item>
           <DropdownMenu.Item class="menu-item" onSelect={() => navigate('/start')}>
@@ -110,18 +85,4 @@ export const Menu = (): JSX.Element => {
       <FaultDialog faults={faults()} close={() => setFaults([])} />
     </>
   );
-};
-
-const saveFile = (text: string | null, shopName = 'shop'): void => {
-  if (text === null) return;
-  const name =
-    shopName
-      .toLowerCase()
-      .replace(/[^a-z0-9]+/g, '-')
-      .replace(/^-+|-+$/g, '') || 'shop';
-  const link = document.createElement('a');
-  link.href = URL.createObjectURL(new Blob([text], { type: 'application/json' }));
-  link.download = `${name}.shop.json`;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
 };

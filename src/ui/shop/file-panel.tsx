@@ -3,6 +3,7 @@ import { createSignal, For, Show, type JSX } from 'solid-js';
 import type { Shop } from '../../engine/shop/index.ts';
 import type { FileFault } from '../engine/index.ts';
 import { pathWords } from '../fields/index.ts';
+import { saveShop, ShopPicker } from '../files/index.ts';
 import { useSession } from '../state/index.ts';
 import { offText } from './hours/index.ts';
 import { ShopSheet } from './sheets/shop-sheet.tsx';
@@ -15,17 +16,7 @@ export const FilePanel = (props: {
   const [editing, setEditing] = createSignal(false);
   const [faults, setFaults] = createSignal<readonly FileFault[]>([]);
   const [fileName, setFileName] = createSignal('');
-  let picker: HTMLInputElement | undefined;
-  const open = async (file: File): Promise<void> => {
-    setFileName(file.name);
-    try {
-      setFaults(await session.openText(await file.text(), `open ${file.name}`));
-    } catch (error) {
-      setFaults([
-        { path: file.name, found: '', message: error instanceof Error ? error.message : String(error) },
-      ]);
-    }
-  };
+  let pick: () => void = () => undefined;
   return (
     <section aria-labelledby="part-file">
       <div class="part-head">
@@ -50,29 +41,19 @@ export const FilePanel = (props: {
           Everything on this screen and every piece, in one file that is yours. This device keeps it between
           visits; a saved file keeps it for good.
         </p>
-        <input
-          ref={(element) => (picker = element)}
-          class="unseen"
-          type="file"
-          tabindex="-1"
-          aria-hidden="true"
-          aria-label="Shop file to open"
-          accept=".json,application/json"
-          onChange={(event) => {
-            const file = event.currentTarget.files?.[0];
-            event.currentTarget.value = '';
-            if (file) void open(file);
+        <ShopPicker
+          label="Shop file to open"
+          ready={(it) => (pick = it)}
+          picked={(found, name) => {
+            setFileName(name);
+            setFaults(found);
           }}
         />
         <div class="sheet-acts">
-          <button
-            type="button"
-            class="button primary"
-            onClick={() => saveShop(session.exportText(), props.shop.name)}
-          >
+          <button type="button" class="button primary" onClick={() => saveShop(session)}>
             Save the shop file
           </button>
-          <button type="button" class="button" onClick={() => picker?.click()}>
+          <button type="button" class="button" onClick={() => pick()}>
             Open a shop file…
           </button>
         </div>
@@ -111,18 +92,4 @@ export const FilePanel = (props: {
       </Show>
     </section>
   );
-};
-
-const saveShop = (text: string | null, shopName: string): void => {
-  if (text === null) return;
-  const name =
-    shopName
-      .toLowerCase()
-      .replace(/[^a-z0-9]+/g, '-')
-      .replace(/^-+|-+$/g, '') || 'shop';
-  const link = document.createElement('a');
-  link.href = URL.createObjectURL(new Blob([text], { type: 'application/json' }));
-  link.download = `${name}.shop.json`;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
 };

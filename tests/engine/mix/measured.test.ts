@@ -3,11 +3,11 @@ import { describe, expect, test } from 'vitest';
 import { instrumentsOf, measured, tintFor } from '../../../src/engine/mix/measured.ts';
 import { massRatio, volumeRatio } from '../../../src/engine/mix/ratio.ts';
 import { layerVolumeMl } from '../../../src/engine/routing/index.ts';
-import { ML_PER_US_FLUID_OUNCE, MM_PER_INCH, mlOfUsFluidOunces } from '../../../src/engine/shop/index.ts';
+import { ML_PER_US_FLUID_OUNCE, MM_PER_INCH } from '../../../src/engine/shop/index.ts';
 import { mixingShop, resinOf } from './bench-day.ts';
 
 const SEED = { seed: 20261126, numRuns: 400 };
-const flOz = mlOfUsFluidOunces;
+const flOz = (fluidOunces: number): number => fluidOunces * ML_PER_US_FLUID_OUNCE;
 
 describe('one cup', () => {
   test('8 fl oz at 1:1, portioned 2 and 1: 4 A and 4 B, and 5 fl oz are left in the first cup (common practice, no source)', () => {
