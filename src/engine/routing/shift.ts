@@ -17,3 +17,9 @@ export function shifted(map: MonotoneMap, before: number, after: number): Monoto
     },
   };
 }
+
+/** `s -> minute`, whatever s: for what is already known. */
+export const fixedAt = (minute: number): MonotoneMap => ({
+  at: () => minute,
+  leastReaching: (v) => (v <= minute ? -NEVER : NEVER),
+});
