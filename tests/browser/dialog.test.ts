@@ -1,27 +1,15 @@
 /** What lies over the screen, and where the keys work once it has gone. */
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, inject, test } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
 import { shopText } from '../ui/small-shop.ts';
-import { openBrowser } from './browser.ts';
-import { openFile, openShop, visit, type Visit } from './visit.ts';
+import { openFile, openShop, onePageATest } from './visit.ts';
 
-let browser: Browser;
-let current: Visit | null = null;
-beforeAll(async () => {
-  browser = await openBrowser();
-});
-afterAll(() => browser.close());
-afterEach(async () => {
-  const complaints = current?.complaints ?? [];
-  await current?.context.close();
-  current = null;
-  expect(complaints).toEqual([]);
-});
+const open = onePageATest();
 
 const start = async (path: string): Promise<Page> => {
-  current = await visit(browser, inject('appUrl'), path);
-  await openShop(current.page, shopText, 'Two Evenings');
-  return current.page;
+  const page = await open(path);
+  await openShop(page, shopText, 'Two Evenings');
+  return page;
 };
 const holdsFocus = (page: Page, name: string | RegExp): Promise<void> =>
   expect

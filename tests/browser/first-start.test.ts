@@ -1,25 +1,12 @@
 /** The first start in a real browser: what an example says of itself, and a shop of one's own, page by page. */
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, inject, test } from 'vitest';
-import { openBrowser } from './browser.ts';
-import { axeFindings, PHONE, settled, visit, type Visit } from './visit.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
+import { axeFindings, PHONE, settled, onePageATest } from './visit.ts';
 
-let browser: Browser;
-let current: Visit | null = null;
-beforeAll(async () => {
-  browser = await openBrowser();
-});
-afterAll(() => browser.close());
-afterEach(async () => {
-  const complaints = current?.complaints ?? [];
-  await current?.context.close();
-  current = null;
-  expect(complaints).toEqual([]);
-});
+const open = onePageATest();
 
 const atStart = async (options = {}): Promise<Page> => {
-  current = await visit(browser, inject('appUrl'), '/forms', options);
-  const { page } = current;
+  const page = await open('/forms', options);
   await page.getByRole('link', { name: 'Start your own' }).click();
   await page.getByRole('heading', { name: 'Start your own shop' }).waitFor();
   return page;

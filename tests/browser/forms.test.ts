@@ -1,27 +1,15 @@
 /** The Forms screen and its drag in a real browser: by mouse, by finger, by keys. */
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, inject, test } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
 import { shopText } from '../ui/small-shop.ts';
-import { openBrowser } from './browser.ts';
-import { openShop, PHONE, visit, type Visit } from './visit.ts';
+import { openShop, PHONE, onePageATest } from './visit.ts';
 
-let browser: Browser;
-let current: Visit | null = null;
-beforeAll(async () => {
-  browser = await openBrowser();
-});
-afterAll(() => browser.close());
-afterEach(async () => {
-  const complaints = current?.complaints ?? [];
-  await current?.context.close();
-  current = null;
-  expect(complaints).toEqual([]);
-});
+const open = onePageATest();
 
 const atForms = async (text = shopText, options = {}): Promise<Page> => {
-  current = await visit(browser, inject('appUrl'), '/forms', options);
-  await openShop(current.page, text, 'Two Evenings');
-  return current.page;
+  const page = await open('/forms', options);
+  await openShop(page, text, 'Two Evenings');
+  return page;
 };
 
 const stepButton = (page: Page, words: RegExp) =>

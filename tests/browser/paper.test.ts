@@ -1,27 +1,14 @@
 /** Sheets, cards and files in a real browser: what is printed is looked at as Chromium prints it. */
 import { readFile } from 'node:fs/promises';
 import ICAL from 'ical.js';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, inject, test } from 'vitest';
-import { openBrowser } from './browser.ts';
-import { axeFindings, PHONE, settled, visit, type Visit } from './visit.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
+import { axeFindings, PHONE, settled, onePageATest } from './visit.ts';
 
-let browser: Browser;
-let current: Visit | null = null;
-beforeAll(async () => {
-  browser = await openBrowser();
-});
-afterAll(() => browser.close());
-afterEach(async () => {
-  const complaints = current?.complaints ?? [];
-  await current?.context.close();
-  current = null;
-  expect(complaints).toEqual([]);
-});
+const open = onePageATest();
 
 const atPaper = async (options = {}): Promise<Page> => {
-  current = await visit(browser, inject('appUrl'), '/paper', options);
-  const { page } = current;
+  const page = await open('/paper', options);
   await settled(page);
   await page.locator('.page').waitFor();
   return page;

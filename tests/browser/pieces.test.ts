@@ -1,27 +1,15 @@
 /** The Pieces screen in a real browser: what is promised, a piece added with its promise in sight, and what helps. */
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, inject, test } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
 import { shopText } from '../ui/small-shop.ts';
-import { openBrowser } from './browser.ts';
-import { axeFindings, openFile, openShop, PHONE, settled, visit, type Visit } from './visit.ts';
+import { axeFindings, openFile, openShop, PHONE, settled, onePageATest } from './visit.ts';
 
-let browser: Browser;
-let current: Visit | null = null;
-beforeAll(async () => {
-  browser = await openBrowser();
-});
-afterAll(() => browser.close());
-afterEach(async () => {
-  const complaints = current?.complaints ?? [];
-  await current?.context.close();
-  current = null;
-  expect(complaints).toEqual([]);
-});
+const open = onePageATest();
 
 const atPieces = async (text = shopText, options = {}): Promise<Page> => {
-  current = await visit(browser, inject('appUrl'), '/pieces', options);
-  await openShop(current.page, text, 'Two Evenings');
-  return current.page;
+  const page = await open('/pieces', options);
+  await openShop(page, text, 'Two Evenings');
+  return page;
 };
 const card = (page: Page, name: string) =>
   page.locator('.piece').filter({ has: page.locator('h3', { hasText: name }) });
@@ -50,8 +38,7 @@ describe('what is promised', () => {
   test('nothing is said to hold while no plan can exist; the note says what clashes', async () => {
     const file = JSON.parse(shopText) as { pieces: Record<string, unknown>[] };
     file.pieces[0].pins = [{ step: 'prepare', at: '2027-01-12T03:00' }];
-    current = await visit(browser, inject('appUrl'), '/pieces');
-    const { page } = current;
+    const page = await open('/pieces');
     await openFile(page, JSON.stringify(file));
     await page.getByText('No plan can exist as things are').waitFor();
     expect(await page.locator('.part-head').innerText()).toContain('no plan yet');

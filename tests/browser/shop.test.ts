@@ -1,27 +1,14 @@
 /** The Shop screen in a real browser: read in words, changed on its sheets, faults at their fields, undone, saved. */
 import { readFile } from 'node:fs/promises';
-import type { Browser, Locator, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, inject, test } from 'vitest';
+import type { Locator, Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
 import { shopText } from '../ui/small-shop.ts';
-import { openBrowser } from './browser.ts';
-import { axeFindings, openShop, PHONE, settled, visit, type Visit } from './visit.ts';
+import { axeFindings, openShop, PHONE, settled, onePageATest } from './visit.ts';
 
-let browser: Browser;
-let current: Visit | null = null;
-beforeAll(async () => {
-  browser = await openBrowser();
-});
-afterAll(() => browser.close());
-afterEach(async () => {
-  const complaints = current?.complaints ?? [];
-  await current?.context.close();
-  current = null;
-  expect(complaints).toEqual([]);
-});
+const open = onePageATest();
 
 const atShop = async (part: string, options = {}): Promise<Page> => {
-  current = await visit(browser, inject('appUrl'), '/shop', options);
-  const { page } = current;
+  const page = await open('/shop', options);
   await openShop(page, shopText, 'Two Evenings');
   await page.getByRole('tab', { name: part }).click();
   return page;

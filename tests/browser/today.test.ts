@@ -1,28 +1,15 @@
 /** Today, the first start and what a device keeps, in a real browser. */
 import { readFile } from 'node:fs/promises';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, inject, test } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
 import { shopText } from '../ui/small-shop.ts';
 import { SCREEN_PATHS } from './each-screen.ts';
-import { openBrowser } from './browser.ts';
-import { axeFindings, openFile, openShop, settled, visit, type Visit } from './visit.ts';
+import { axeFindings, openFile, openShop, settled, onePageATest } from './visit.ts';
 
-let browser: Browser;
-let current: Visit | null = null;
-beforeAll(async () => {
-  browser = await openBrowser();
-});
-afterAll(() => browser.close());
-afterEach(async () => {
-  const complaints = current?.complaints ?? [];
-  await current?.context.close();
-  current = null;
-  expect(complaints).toEqual([]);
-});
+const open = onePageATest();
 
 const start = async (path: string): Promise<Page> => {
-  current = await visit(browser, inject('appUrl'), path);
-  return current.page;
+  return open(path);
 };
 const setNow = (page: Page, iso: string): Promise<void> => page.clock.setFixedTime(new Date(iso));
 const BERLIN = new Intl.DateTimeFormat('en-GB', { timeZone: 'Europe/Berlin', timeStyle: 'short' });
@@ -62,7 +49,7 @@ describe('the first start', () => {
     const page = await start('/forms');
     await settled(page);
     await page.waitForLoadState('networkidle');
-    await current?.context.setOffline(true);
+    await page.context().setOffline(true);
     for (const path of SCREEN_PATHS) {
       await page.locator(`.way[href="#${path}"]`).click();
       await page.locator(`main > .${path.slice(1)}`).waitFor();

@@ -1,7 +1,8 @@
 /** A visit to the built app as a maker makes it: a page at a given size, a fixed clock, a shop file opened by its menu. */
 import { createRequire } from 'node:module';
 import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core';
-import { expect } from 'vitest';
+import { afterAll, afterEach, beforeAll, expect, inject } from 'vitest';
+import { openBrowser } from './browser.ts';
 
 export const DESK = { width: 1440, height: 900 };
 export const PHONE = { width: 390, height: 844 };
@@ -36,6 +37,29 @@ export const visit = async (
   await page.clock.setFixedTime(NOW);
   await page.goto(`${url}#${path}`);
   return { page, context, complaints };
+};
+
+/**
+ * A browser for all tests of a file, to be called at its top: what it gives opens the one page of a test. That page is
+ * closed behind the test and must have complained of nothing.
+ */
+export const onePageATest = (): ((path: string, options?: BrowserContextOptions) => Promise<Page>) => {
+  let browser: Browser;
+  let current: Visit | null = null;
+  beforeAll(async () => {
+    browser = await openBrowser();
+  });
+  afterAll(() => browser.close());
+  afterEach(async () => {
+    const complaints = current?.complaints ?? [];
+    await current?.context.close();
+    current = null;
+    expect(complaints).toEqual([]);
+  });
+  return async (path, options) => {
+    current = await visit(browser, inject('appUrl'), path, options);
+    return current.page;
+  };
 };
 
 /** Waits until the engine has done what it will do. */

@@ -1,28 +1,16 @@
 /** The Week screen in a real browser: the calendar, what lies behind it, and a step carried on it. */
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, inject, test } from 'vitest';
+import type { Page } from 'playwright-core';
+import { describe, expect, test } from 'vitest';
 import { shopText } from '../ui/small-shop.ts';
-import { openBrowser } from './browser.ts';
-import { axeFindings, openShop, PHONE, settled, visit, type Visit } from './visit.ts';
+import { axeFindings, openShop, PHONE, settled, onePageATest } from './visit.ts';
 
-let browser: Browser;
-let current: Visit | null = null;
-beforeAll(async () => {
-  browser = await openBrowser();
-});
-afterAll(() => browser.close());
-afterEach(async () => {
-  const complaints = current?.complaints ?? [];
-  await current?.context.close();
-  current = null;
-  expect(complaints).toEqual([]);
-});
+const open = onePageATest();
 
 const atWeek = async (options = {}): Promise<Page> => {
-  current = await visit(browser, inject('appUrl'), '/week', options);
-  await openShop(current.page, shopText, 'Two Evenings');
-  await current.page.locator('.week-board.fc').waitFor();
-  return current.page;
+  const page = await open('/week', options);
+  await openShop(page, shopText, 'Two Evenings');
+  await page.locator('.week-board.fc').waitFor();
+  return page;
 };
 const work = (page: Page, what: string, whose: string) =>
   page.locator('.week-visit').filter({ hasText: what }).filter({ hasText: whose });
@@ -77,8 +65,7 @@ describe('the calendar', () => {
 
 describe('the shortest visits', () => {
   test('lie where their time is and can be read, in a week with many of them', async () => {
-    current = await visit(browser, inject('appUrl'), '/week');
-    const { page } = current;
+    const page = await open('/week');
     await settled(page);
     await page.locator('.fc-timegrid-event .visit').first().waitFor();
     const seen = await page.locator('.fc-timegrid-event').evaluateAll((visits) => {
