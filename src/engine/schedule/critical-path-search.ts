@@ -3,14 +3,15 @@
  * best kept as a small company, and new beginnings between two of them. Quick where the exact search is slow; it proves nothing.
  * Deterministic in problem and seed; it can be stopped after any amount of work and gone on with.
  */
+import { between } from './between.ts';
 import { Chance } from './chance.ts';
+import { Company } from './company.ts';
 import { CriticalMoves } from './critical-moves.ts';
 import { dispatch } from './dispatch.ts';
 import type { MachineProblem } from './machine-problem.ts';
 import { MachineSequences, type Sequenced } from './machine-sequences.ts';
 import type { Assignment } from './model.ts';
 import type { QuickSearch } from './quick-search.ts';
-import { relink } from './relink.ts';
 import { Shares } from './shares.ts';
 
 /** Looks at a move that take about as long as a step of the exact search. */
@@ -30,7 +31,7 @@ export class CriticalPathSearch implements QuickSearch {
   private readonly graph: MachineSequences;
   private readonly moves: CriticalMoves;
   private readonly chance: Chance;
-  private readonly company: Sequenced[] = [];
+  private readonly company = new Company(COMPANY);
   /** The best since the last beginning, and the steps since it was found. */
   private latest: Sequenced;
   private idle = 0;
@@ -75,7 +76,7 @@ export class CriticalPathSearch implements QuickSearch {
     });
     // The sort keeps what begins at the same time in an order in which the lags go forward.
     const order = best.order.slice().sort((a, b) => starts[a] - starts[b]);
-    this.welcome(this.latest);
+    this.company.welcome(this.latest);
     graph.restore({ mode, order });
     this.startHere();
   }
@@ -110,22 +111,21 @@ export class CriticalPathSearch implements QuickSearch {
 
   private begin(): void {
     const { company, chance, graph } = this;
-    const least = company[0]?.makespan ?? Infinity;
-    this.welcome(this.latest);
-    this.barren = company[0].makespan < least ? 0 : this.barren + 1;
+    const least = company.makespan;
+    company.welcome(this.latest);
+    this.barren = company.makespan < least ? 0 : this.barren + 1;
     if (this.barren > BARREN) {
       this.barren = 0;
-      company.length = 0;
+      company.dissolve();
     }
-    if (company.length < COMPANY) {
+    if (company.isFull) {
+      const [from, to] = company.pair(chance);
+      const share = NEAREST + (1 - 2 * NEAREST) * chance.next();
+      graph.restore(between(graph, from, to, share, chance));
+      this.otherWork += 4 * this.problem.nodes;
+    } else {
       graph.restore(dispatch(graph, chance, 1));
       this.otherWork += this.problem.nodes;
-    } else {
-      const from = chance.below(company.length);
-      const to = (from + 1 + chance.below(company.length - 1)) % company.length;
-      graph.restore(company[from]);
-      const steps = relink(graph, company[to], NEAREST + (1 - 2 * NEAREST) * chance.next(), chance);
-      this.otherWork += steps * (this.problem.nodes >> 2);
     }
     this.startHere();
   }
@@ -136,18 +136,4 @@ export class CriticalPathSearch implements QuickSearch {
     this.idle = 0;
     if (this.latest.makespan < this.best.makespan) this.best = this.latest;
   }
-
-  /** Keeps the best few, no two the same. */
-  private welcome(found: Sequenced): void {
-    const { company } = this;
-    if (company.some((one) => isSame(one, found))) return;
-    company.push(found);
-    company.sort((a, b) => a.makespan - b.makespan);
-    if (company.length > COMPANY) company.pop();
-  }
 }
-
-const isSame = (a: Sequenced, b: Sequenced): boolean =>
-  a.makespan === b.makespan &&
-  a.before.every((u, k) => u === b.before[k]) &&
-  a.mode.every((m, k) => m === b.mode[k]);

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { between } from '../../../src/engine/schedule/between.ts';
 import { Chance } from '../../../src/engine/schedule/chance.ts';
 import { CriticalPathSearch } from '../../../src/engine/schedule/critical-path-search.ts';
 import { dispatch } from '../../../src/engine/schedule/dispatch.ts';
@@ -11,9 +12,8 @@ import {
   verify,
   type Model,
 } from '../../../src/engine/schedule/index.ts';
-import { machineProblem } from '../../../src/engine/schedule/machine-problem.ts';
-import { MachineSequences } from '../../../src/engine/schedule/machine-sequences.ts';
-import { relink } from '../../../src/engine/schedule/relink.ts';
+import { machineProblem, type MachineProblem } from '../../../src/engine/schedule/machine-problem.ts';
+import { MachineSequences, type Sequenced } from '../../../src/engine/schedule/machine-sequences.ts';
 import { FT06, LA01 } from './published-shops.ts';
 import { randomFrom } from './tiny-models.ts';
 
@@ -116,13 +116,11 @@ describe('the search on the critical path', () => {
   });
 });
 
-test('paths are the same after many moves as computed anew, and half way between two schedules', () => {
+test('paths are the same after many moves as computed anew', () => {
   for (let seed = 1; seed <= 100; seed++) {
     const problem = machineProblem(randomShop(seed))!;
     const graph = new MachineSequences(problem);
     const chance = new Chance(seed);
-    graph.restore(dispatch(graph, chance, 1));
-    const target = graph.save();
     graph.restore(dispatch(graph, chance, 1));
     const machined = [...graph.machine.keys()].filter((u) => graph.machine[u] >= 0);
     const isAsAnew = (): void => {
@@ -138,12 +136,55 @@ test('paths are the same after many moves as computed anew, and half way between
       graph.move(u, graph.mode[u], next);
       isAsAnew();
     }
-    relink(graph, target, 0.5, chance);
-    isAsAnew();
-    relink(graph, target, 1, chance);
-    isAsAnew();
   }
 });
+
+test('between two schedules whatever goes the same way in both still does, and either end is that schedule', () => {
+  for (let seed = 1; seed <= 100; seed++) {
+    const problem = machineProblem(randomShop(seed))!;
+    const graph = new MachineSequences(problem);
+    const chance = new Chance(seed);
+    const [from, to] = [1, 2].map(() => {
+      graph.restore(dispatch(graph, chance, 1));
+      return graph.save();
+    });
+    const at = (share: number): Sequenced => {
+      graph.restore(between(graph, from, to, share, chance));
+      return graph.save();
+    };
+    for (const [share, end] of [
+      [0, from],
+      [1, to],
+    ] as const) {
+      const { mode, before, makespan } = at(share);
+      expect({ mode, before, makespan }, `seed ${seed}`).toEqual({
+        mode: end.mode,
+        before: end.before,
+        makespan: end.makespan,
+      });
+    }
+    const half = at(0.5);
+    for (let u = 0; u < problem.nodes; u++) {
+      expect([from.mode[u], to.mode[u]], `seed ${seed}, node ${u}`).toContain(half.mode[u]);
+      for (let v = 0; v < problem.nodes; v++)
+        if (comesFirst(problem, from, u, v) && comesFirst(problem, to, u, v))
+          expect(comesFirst(problem, half, v, u), `seed ${seed}, ${u} and ${v}`).toBe(false);
+    }
+  }
+});
+
+/** Are both on one machine, u before v? */
+function comesFirst(
+  { machineOf }: MachineProblem,
+  { mode, before }: Sequenced,
+  u: number,
+  v: number,
+): boolean {
+  if (machineOf[mode[u]] < 0 || machineOf[mode[u]] !== machineOf[mode[v]]) return false;
+  let x = before[v];
+  while (x >= 0 && x !== u) x = before[x];
+  return x >= 0;
+}
 
 test('what is no machine problem is not taken for one: room for two, hours, lags that may not be too long', () => {
   const shop = readJobShop(FT06);
