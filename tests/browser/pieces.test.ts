@@ -40,7 +40,7 @@ describe('what is promised', () => {
     file.pieces[0].pins = [{ step: 'prepare', at: '2027-01-12T03:00' }];
     const page = await open('/pieces');
     await openFile(page, JSON.stringify(file));
-    await page.getByText('No plan can exist as things are').waitFor();
+    await page.getByText('No plan can exist: these cannot all hold').waitFor();
     expect(await page.locator('.part-head').innerText()).toContain('no plan yet');
     expect(await page.locator('.part-head').innerText()).not.toContain('holds');
   });

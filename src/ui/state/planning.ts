@@ -169,7 +169,7 @@ export const makePlanning = ({ engine, budget, shop, now, clock, tell, shown }: 
           tell({
             title:
               found.status === 'infeasible'
-                ? 'No plan can exist as things are'
+                ? 'No plan can exist: these cannot all hold'
                 : 'No plan was found in the time given',
             lines: found.clash,
           });
