@@ -24,6 +24,8 @@ export class Energy implements Explainer {
   private readonly roomAtLct: Float64Array;
   private readonly byEst: Int32Array;
   private readonly byLct: Int32Array;
+  /** No task needs more. */
+  private readonly largest: number;
   private area = new Float64Array(64);
   private readonly seldom: Seldom;
 
@@ -46,6 +48,7 @@ export class Energy implements Explainer {
     this.free = new Float64Array(n);
     this.roomAtEst = new Float64Array(n);
     this.roomAtLct = new Float64Array(n);
+    this.largest = length.reduce((most, time, k) => Math.max(most, time * table.amount[k]), 0);
     this.byEst = Int32Array.from({ length: n }, (_, k) => k);
     this.byLct = Int32Array.from({ length: n }, (_, k) => k);
   }
@@ -117,8 +120,11 @@ export class Energy implements Explainer {
   private raise(count: number): boolean {
     const { table, est, lct, free, roomAtEst, roomAtLct, byEst, byLct, length, trail } = this;
     const { amount, partFrom, partTo } = table;
+    /** The energy of all that is over by b. */
+    let over = 0;
     for (let y = 0; y < count; y++) {
       const b = lct[byLct[y]];
+      over += free[byLct[y]];
       if (y + 1 < count && lct[byLct[y + 1]] === b) continue;
       const room = roomAtLct[byLct[y]];
       let needed = 0;
@@ -128,6 +134,8 @@ export class Energy implements Explainer {
         const j = byEst[x];
         const a = est[j];
         if (a >= b) continue;
+        // From here on there is always room for one more.
+        if (room - roomAtEst[j] - over >= this.largest) break;
         if (lct[j] <= b) needed += free[j];
         else {
           const inside = partFrom[j] < b ? Math.min(b, partTo[j]) - partFrom[j] : 0;
@@ -152,8 +160,11 @@ export class Energy implements Explainer {
   private lower(count: number): boolean {
     const { table, est, lct, free, roomAtEst, roomAtLct, byEst, byLct, length } = this;
     const { amount, partFrom, partTo } = table;
+    /** The energy of all that begins at a or later. */
+    let later = 0;
     for (let x = count - 1; x >= 0; x--) {
       const a = est[byEst[x]];
+      later += free[byEst[x]];
       if (x > 0 && est[byEst[x - 1]] === a) continue;
       const room = roomAtEst[byEst[x]];
       let needed = 0;
@@ -163,6 +174,7 @@ export class Energy implements Explainer {
         const j = byLct[y];
         const b = lct[j];
         if (b <= a) continue;
+        if (roomAtLct[j] - room - later >= this.largest) break;
         if (est[j] >= a) needed += free[j];
         else {
           const inside = partFrom[j] < partTo[j] && partTo[j] > a ? partTo[j] - Math.max(a, partFrom[j]) : 0;

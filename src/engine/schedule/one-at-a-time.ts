@@ -21,6 +21,7 @@ export class OneAtATime implements Explainer {
   private readonly ests: Int32Array;
   private readonly lcts: Int32Array;
   private readonly lengths: Int32Array;
+  private readonly longest: number;
   private readonly seldom: Seldom;
 
   /** `length[k]`: how long the activity runs that begins with `starts[k]`. */
@@ -40,6 +41,7 @@ export class OneAtATime implements Explainer {
     this.ests = new Int32Array(n);
     this.lcts = new Int32Array(n);
     this.lengths = new Int32Array(n);
+    this.longest = length.reduce((a, b) => Math.max(a, b), 0);
   }
 
   *watched(): Iterable<number> {
@@ -59,7 +61,7 @@ export class OneAtATime implements Explainer {
   }
 
   private raise(direction: 0 | 1): boolean {
-    const { n, starts, length, est, lct, ests, lcts, lengths } = this;
+    const { n, starts, length, est, lct, ests, lcts, lengths, longest } = this;
     const { bound } = this.trail;
     const byEst = this.byEst[direction];
     const byLct = this.byLct[direction];
@@ -78,7 +80,10 @@ export class OneAtATime implements Explainer {
       lengths[x] = length[k];
     }
     let last = n - 1;
-    for (let y = n - 1; y >= 0; y--) {
+    /** How long all run that are over by b. */
+    let over = 0;
+    for (let k = 0; k < n; k++) over += length[k];
+    for (let y = n - 1; y >= 0; over -= length[byLct[y--]]) {
       const b = lct[byLct[y]];
       if (y + 1 < n && lct[byLct[y + 1]] === b) continue;
       while (last >= 0 && ests[last] >= b) last--;
@@ -87,6 +92,8 @@ export class OneAtATime implements Explainer {
       let lateNeed = 0;
       for (let x = last; x >= 0; x--) {
         const a = ests[x];
+        // From here on there is always room for one more.
+        if (b - a - over >= longest) break;
         if (lcts[x] <= b) needed += lengths[x];
         else {
           const need = lengths[x] < b - a ? lengths[x] : b - a;
