@@ -132,8 +132,19 @@ export class Channel {
     return NEVER;
   }
 
-  /** What is left as pairs of a time and what holds from it on; the first holds before it too. */
-  steps(): [Time, number][] {
-    return Array.from({ length: this.count }, (_, k) => [this.time[k], this.left[k]]);
+  /** What is left where there is least. */
+  least(): number {
+    let least = this.left[0];
+    for (let k = 1; k < this.count; k++) least = Math.min(least, this.left[k]);
+    return least;
+  }
+
+  /** What is left over `[from, until)` as pairs of a time and what holds from it on; the first holds before it too. */
+  steps(from: Time = -NEVER, until: Time = NEVER): [Time, number][] {
+    const first = this.stepAt(from);
+    const pairs: [Time, number][] = [];
+    for (let k = first; k < this.count && (k === first || this.time[k] < until); k++)
+      pairs.push([this.time[k], this.left[k]]);
+    return pairs;
   }
 }

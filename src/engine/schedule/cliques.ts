@@ -108,29 +108,39 @@ function heaviest(
   covered: Uint8Array,
 ): number[] {
   const n = lengths.length;
-  const goesWith = (i: number, members: readonly number[]): boolean =>
-    members.every((j) => isApart[i * n + j] === 1);
-  const filled = (members: number[]): number[] => {
-    for (const i of order) if (goesWith(i, members)) members.push(i);
-    return members;
+  let members: number[] = [];
+  /** For each start: how long those members run that it does not go with, itself included. */
+  const against = new Int32Array(n);
+  const count = (i: number, length: number): void => {
+    for (let j = 0, row = i * n; j < n; j++) if (isApart[row + j] === 0) against[j] += length;
   };
-  const weigh = (members: readonly number[]): number => members.reduce((sum, i) => sum + lengths[i], 0);
+  const take = (i: number): void => {
+    members.push(i);
+    count(i, lengths[i]);
+  };
+  const fill = (): void => {
+    for (const i of order) if (against[i] === 0) take(i);
+  };
   let best: number[] = [];
   let bestWeight = 0;
   for (const first of order.slice(0, MOST_BEGINNINGS)) {
-    let members = filled([first]);
+    members = [];
+    against.fill(0);
+    take(first);
+    fill();
     for (let isBetter = true; isBetter;) {
       isBetter = false;
       for (const i of order) {
-        if (members.includes(i)) continue;
-        const against = members.filter((j) => isApart[i * n + j] === 0);
-        if (weigh(against) >= lengths[i]) continue;
-        members = filled([...members.filter((j) => isApart[i * n + j] === 1), i]);
+        if (against[i] >= lengths[i]) continue;
+        for (const j of members) if (isApart[i * n + j] === 0) count(j, -lengths[j]);
+        members = members.filter((j) => isApart[i * n + j] === 1);
+        take(i);
+        fill();
         isBetter = true;
       }
     }
     const isNew = members.some((i) => members.some((j) => i !== j && covered[i * n + j] === 0));
-    const weight = weigh(members);
+    const weight = members.reduce((sum, i) => sum + lengths[i], 0);
     if (!isNew || weight <= bestWeight) continue;
     best = members;
     bestWeight = weight;

@@ -8,7 +8,7 @@
 import type { Chance } from './chance.ts';
 import { Channel } from './channel.ts';
 import { Kernel } from './kernel.ts';
-import type { Model } from './model.ts';
+import { NEVER, type Model } from './model.ts';
 import { opposedArcs, type Arcs, type Project } from './project.ts';
 import { Search } from './search.ts';
 import { someActivities } from './some-activities.ts';
@@ -43,6 +43,9 @@ export class WindowSearch {
   private readonly where: Int8Array;
   /** Where what is not free lies. */
   private readonly fixed: Int32Array;
+  /** When each may begin. */
+  private readonly least: Int32Array;
+  private readonly greatest: Int32Array;
   private wider = WIDER;
 
   constructor(
@@ -54,6 +57,8 @@ export class WindowSearch {
     this.channels = capacity.map((each) => new Channel(each));
     this.where = new Int8Array(n);
     this.fixed = new Int32Array(n);
+    this.least = new Int32Array(n);
+    this.greatest = new Int32Array(n);
   }
 
   /**
@@ -133,30 +138,62 @@ export class WindowSearch {
     return true;
   }
 
-  /** The problem of the free activities among the fixed ones; null when it is seen to have no solution. */
+  /** The problem of the free activities among the fixed ones, for the time in which they can run; null when it is seen to have no solution. */
   private modelOf(free: readonly number[]): Model | null {
-    const { where, fixed, opposed, channels, project } = this;
-    const { n, arcs, length, useStart, useOf, useAmount } = project;
-    const model = someActivities(project, free);
-    const starts = model.starts.map(({ name, earliest, latest }, k) => {
-      const i = free[k];
-      for (let a = opposed.start[i]; a < opposed.start[i + 1]; a++)
-        if (where[opposed.to[a]] !== FREE)
-          earliest = Math.max(earliest, fixed[opposed.to[a]] + opposed.gap[a]);
-      for (let a = arcs.start[i]; a < arcs.start[i + 1]; a++)
-        if (where[arcs.to[a]] !== FREE) latest = Math.min(latest, fixed[arcs.to[a]] - arcs.gap[a]);
-      return { name, earliest, latest };
-    });
-    if (starts.some(({ earliest, latest }) => earliest > latest)) return null;
-    for (const channel of channels) channel.clear();
-    for (let i = 0; i < n; i++)
-      for (let u = useStart[i]; u < useStart[i + 1]; u++)
-        if (where[i] !== FREE) channels[useOf[u]].take(fixed[i], fixed[i] + length[i], useAmount[u]);
-    const left = channels.map((channel) => channel.steps());
-    if (left.some((steps) => steps.some(([, amount]) => amount < 0))) return null;
+    if (!this.narrow(free)) return null;
+    const { least, greatest, channels } = this;
+    const { length } = this.project;
+    const model = someActivities(this.project, free);
+    const starts = free.map((i) => ({ name: `${i}`, earliest: least[i], latest: greatest[i] }));
+    const begin = free.reduce((time, i) => Math.min(time, least[i]), NEVER);
+    const end = free.reduce((time, i) => Math.max(time, greatest[i] + length[i]), -NEVER);
+    if (!this.takeFixed(begin, end)) return null;
     const resources = model.resources
-      .map((resource, r) => ({ ...resource, capacity: Int32Array.from(left[r].flat()) }))
+      .map((resource, r) => ({
+        ...resource,
+        capacity: Int32Array.from(channels[r].steps(begin, end).flat()),
+      }))
       .filter(({ tasks }) => tasks.length > 0);
     return { ...model, starts, resources };
+  }
+
+  /** Each free activity's least and greatest start by the lags; false when one has none. */
+  private narrow(free: readonly number[]): boolean {
+    const { least, greatest, opposed } = this;
+    const { arcs, earliest, latest } = this.project;
+    least.set(this.fixed);
+    greatest.set(this.fixed);
+    for (const i of free) {
+      least[i] = earliest[i];
+      greatest[i] = latest[i];
+    }
+    for (let isNarrower = true; isNarrower;) {
+      isNarrower = false;
+      for (const i of free) {
+        const [from, to] = [least[i], greatest[i]];
+        for (let a = opposed.start[i]; a < opposed.start[i + 1]; a++)
+          least[i] = Math.max(least[i], least[opposed.to[a]] + opposed.gap[a]);
+        for (let a = arcs.start[i]; a < arcs.start[i + 1]; a++)
+          greatest[i] = Math.min(greatest[i], greatest[arcs.to[a]] - arcs.gap[a]);
+        if (least[i] > greatest[i]) return false;
+        isNarrower ||= least[i] > from || greatest[i] < to;
+      }
+    }
+    return true;
+  }
+
+  /** Takes from the capacities what the fixed activities use in `[begin, end)`; false where that is more than there is. */
+  private takeFixed(begin: number, end: number): boolean {
+    const { where, fixed, channels } = this;
+    const { n, capacity, length, useStart, useOf, useAmount } = this.project;
+    for (const channel of channels) channel.clear();
+    for (let i = 0; i < n; i++) {
+      const isBeside = fixed[i] >= end || fixed[i] + length[i] <= begin;
+      for (let u = useStart[i]; u < useStart[i + 1] && where[i] !== FREE; u++)
+        // What is moved may not fit where the capacity varies, wherever that is.
+        if (!isBeside || capacity[useOf[u]].length > 2)
+          channels[useOf[u]].take(fixed[i], fixed[i] + length[i], useAmount[u]);
+    }
+    return channels.every((channel) => channel.least() >= 0);
   }
 }

@@ -49,6 +49,20 @@ test('what is left of a shared thing, and the next place for a task, agree with 
       for (let t = 0; t < SPAN; t++)
         expect(steps.filter(([at]) => at <= t).at(-1)?.[1], `seed ${seed} at ${t}`).toBe(plain.left[t]);
 
+      expect(channel.least(), `seed ${seed}`).toBe(Math.min(...plain.left));
+      const [begin, stop] = [random(20), 20 + random(15)];
+      const within = channel.steps(begin, stop);
+      for (let t = begin; t < stop; t++)
+        expect(within.filter(([at]) => at <= t).at(-1)?.[1], `seed ${seed} at ${t}`).toBe(plain.left[t]);
+      expect(
+        within.filter(([at]) => at <= begin),
+        'the step that holds the beginning',
+      ).toHaveLength(1);
+      expect(
+        within.filter(([at]) => at >= stop),
+        'nothing from the end on',
+      ).toEqual([]);
+
       const amount = 1 + random(2);
       const lengths: [MonotoneMap, boolean][] = [
         [constantLag(1 + random(5)), true],
