@@ -36,9 +36,9 @@ const Frame = (props: { readonly children: JSX.Element }): JSX.Element => {
     const screen = SCREENS.find((one) => one.path === location.pathname)?.name ?? 'Forms';
     document.title = `${screen} · ${session.shop()?.name ?? 'Pourwright'}`;
   });
-  // Fetched ahead once there is a plan: in a workshop the network is often out of reach when the next screen is wanted.
+  // Fetched ahead once the plan has settled, which nothing waits for: in a workshop the network is often out of reach when the next screen is wanted.
   createEffect(() => {
-    if (session.planned()) for (const { load } of SCREENS) void load().catch(() => undefined);
+    if (session.phase() === 'settled') for (const { load } of SCREENS) void load().catch(() => undefined);
   });
   const onKey = (event: KeyboardEvent): void => {
     if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== 'z') return;
