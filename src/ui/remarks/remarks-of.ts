@@ -1,6 +1,7 @@
 /** Remarks of the plan that a maker reads beside the step they are about: cure that stands still, a pin whose time has passed. */
 import type { Plan } from '../../engine/plan/document.ts';
 import { together, unpinStep, type Edit } from '../edits/index.ts';
+import { mixStepOf } from '../words/index.ts';
 
 export interface Remark {
   readonly kind: 'stall' | 'passed-pin';
@@ -25,6 +26,6 @@ export const remarksOf = (
 /** Lets go of a pin that time has passed, whether it stood at the mix or at what is mixed for. */
 export const unpinPassed = (piece: string, { step }: Remark, says: string): Edit =>
   together(
-    [step, `${step.replace(/-pour$/, '')}-mix`].map((one) => unpinStep(piece, one, '')),
+    [step, mixStepOf(step)].map((one) => unpinStep(piece, one, '')),
     says,
   );

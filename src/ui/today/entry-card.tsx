@@ -71,10 +71,7 @@ export const EntryCard = (props: {
             onClick={() => session.edit(begin(props.entry, session.now(), iso))}
           >
             Begin
-            <span class="unseen">
-              {' '}
-              {props.entry.title}, {props.entry.pieceName}
-            </span>
+            <OfEntry entry={props.entry} />
           </button>
         </Show>
         <Show when={isMixing()}>
@@ -94,10 +91,7 @@ export const EntryCard = (props: {
             onClick={() => session.edit(finish(props.entry, session.now(), iso))}
           >
             Done
-            <span class="unseen">
-              {' '}
-              {props.entry.title}, {props.entry.pieceName}
-            </span>
+            <OfEntry entry={props.entry} />
           </button>
         </Show>
         <Show when={passedPin()}>
@@ -116,10 +110,7 @@ export const EntryCard = (props: {
               }
             >
               Unpin
-              <span class="unseen">
-                {' '}
-                {props.entry.title}, {props.entry.pieceName}
-              </span>
+              <OfEntry entry={props.entry} />
             </button>
           )}
         </Show>
@@ -132,6 +123,14 @@ export const EntryCard = (props: {
     </article>
   );
 };
+
+/** What a button of the card is about, for those who only hear it. */
+const OfEntry = (props: { readonly entry: Entry }): JSX.Element => (
+  <span class="unseen">
+    {' '}
+    {props.entry.title}, {props.entry.pieceName}
+  </span>
+);
 
 const CupLine = (props: { readonly card: CupCard; readonly pieceName: string }): JSX.Element => {
   const own = () => props.card.portions.find((portion) => portion.piece === props.pieceName);

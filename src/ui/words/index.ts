@@ -1,3 +1,3 @@
 /** How the screens say things. */
 export { volumeText } from './amounts.ts';
-export { applicationWords, applyStepOf, numberOf, stepBrief, stepTitle } from './step-words.ts';
+export { applicationWords, applyStepOf, mixStepOf, numberOf, stepBrief, stepTitle } from './step-words.ts';

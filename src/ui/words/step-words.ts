@@ -83,5 +83,8 @@ export const applyStepOf = (step: string): string => {
   return layer ? `${layer[0]}-pour` : step;
 };
 
+/** The mix that an application needs: "layer-2-mix" for "layer-2-pour". */
+export const mixStepOf = (apply: string): string => `${apply.replace(/-pour$/, '')}-mix`;
+
 /** "the seal", "layer 2", "coat 1" for an apply step or any step around it. */
 export const applicationWords = (step: string): string => onto(step);
