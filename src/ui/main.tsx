@@ -4,7 +4,7 @@ import { startEngine } from './engine/index.ts';
 import './look/base.css';
 import { Shell } from './shell/index.ts';
 import { keptView, makeSession, makeView, Provide } from './state/index.ts';
-import { keepShop, keepView, readKept } from './storage/index.ts';
+import { keepShop, keepView, readKept, readState } from './storage/index.ts';
 
 const root = document.getElementById('app');
 if (!root) throw new Error('the page holds no element with the id "app"');
@@ -13,7 +13,7 @@ render(() => {
   const kept = readKept();
   const session = makeSession({
     engine: startEngine(),
-    storage: { readKept: () => kept, keepShop },
+    storage: { readKept: () => kept, keepShop, readState },
     clockMs: () => Date.now(),
   });
   const view = makeView((text) => void keepView(text).catch(() => undefined));

@@ -266,7 +266,7 @@ describe('working from the list', () => {
       .toMatch(/^open now/);
   });
 
-  test('what was begun is still begun after a reload', async () => {
+  test('what was begun is still begun after a reload, and can be taken back then', async () => {
     const page = await start('/today');
     await openShop(page, shopText, 'Two Evenings');
     await page
@@ -279,5 +279,9 @@ describe('working from the list', () => {
     await page.waitForTimeout(600);
     await page.reload();
     await page.locator('.entry-running', { hasText: 'Robin' }).waitFor();
+    await page.getByRole('button', { name: /^Undo: begin/ }).click();
+    await page.locator('.entry-running', { hasText: 'Robin' }).waitFor({ state: 'detached' });
+    await page.getByRole('button', { name: /^Undo: open/ }).click();
+    await page.locator('h1', { hasText: 'Larkmoor Boards' }).waitFor();
   });
 });

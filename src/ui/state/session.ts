@@ -8,15 +8,23 @@ import type { Shop } from '../../engine/shop/index.ts';
 import { makeZoneClock, type Minute, type ZoneClock } from '../clock/index.ts';
 import type { Edit } from '../edits/index.ts';
 import type { ApplicationCure, Engine, FileFault, Planned } from '../engine/index.ts';
-import type { Kept } from '../storage/index.ts';
+import type { Kept, StateName } from '../storage/index.ts';
 import { exampleText, FIRST_EXAMPLE } from './demo.ts';
-import { advance, beginHistory, stepBack, stepForward, type History } from './history.ts';
+import { stepBack, stepForward } from './history.ts';
+import { beginLine, lengthen, lineText, nameOf, readLine, withShop, type Line } from './line.ts';
 import { makePlanning, type Change, type Phase } from './planning.ts';
 import { wordsOf, type Trouble } from './trouble.ts';
 
 export interface Storage {
   readKept(): Promise<Kept>;
-  keepShop(shop: string, plan: string | null, isExample: boolean): Promise<void>;
+  keepShop(
+    shop: string,
+    plan: string | null,
+    isExample: boolean,
+    line: string,
+    present: StateName,
+  ): Promise<void>;
+  readState(name: StateName): Promise<string | null>;
 }
 
 export interface SessionParts {
@@ -69,11 +77,11 @@ const BUDGET = 400_000;
 const SAVE_AFTER_MS = 250;
 
 export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: SessionParts): Session => {
-  const [history, setHistory] = createSignal<History<Shop> | null>(null);
+  const [history, setHistory] = createSignal<Line | null>(null);
   const [trouble, setTrouble] = createSignal<Trouble | null>(null);
   const [now, setNow] = createSignal<Minute>(Math.floor(clockMs() / 60_000));
   const [isExample, setIsExample] = createSignal(false);
-  const shop = createMemo(() => history()?.present.value ?? null);
+  const shop = createMemo(() => history()?.present.value.shop ?? null);
   const zone = createMemo(() => shop()?.zone ?? 'UTC');
   const clock = createMemo(() => makeZoneClock(zone()));
 
@@ -89,11 +97,18 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
   const save = (): void => {
     clearTimeout(saving);
     saving = undefined;
+    const line = history();
     const document = shop();
-    if (!document) return;
+    if (!line || !document) return;
     const plan = planning.planned()?.plan;
     storage
-      .keepShop(JSON.stringify(document), plan ? JSON.stringify(plan) : null, isExample())
+      .keepShop(
+        JSON.stringify(document),
+        plan ? JSON.stringify(plan) : null,
+        isExample(),
+        lineText(line),
+        nameOf(line.present),
+      )
       .catch((error: unknown) => {
         setTrouble({
           title: 'This device does not keep your changes',
@@ -110,13 +125,13 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
   const planning = makePlanning({ engine, budget, shop, now, clock, tell: setTrouble, shown: saveSoon });
 
   const turn = (
-    next: History<Shop>,
+    next: Line,
     says: string,
     except: readonly { piece: string; step: string }[] = [],
     found?: Plan,
   ): void => {
-    if (next === history()) return;
-    const { value: current } = next.present;
+    const current = next.present.value.shop;
+    if (next === history() || !current) return;
     // Asked first, so that planning goes on while the screen is drawn.
     planning.follow(current, says, except, found);
     batch(() => {
@@ -127,11 +142,34 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     save();
   };
 
+  /** To a state of an earlier visit; where the device has lost it, or it cannot be read, `line` is what remains. */
+  const wake = async (next: Line, says: string, line: Line): Promise<void> => {
+    const from = history();
+    const text = await storage.readState(nameOf(next.present)).catch(() => null);
+    const opened = text === null ? null : await engine.ask('open', { text });
+    if (history() !== from) return;
+    if (opened?.ok) {
+      turn(withShop(next, opened.shop), says);
+      return;
+    }
+    setHistory(line);
+    setTrouble({
+      title: 'This device no longer keeps how the shop was then',
+      lines: ['Your shop stays as it is now.'],
+    });
+    save();
+  };
+
+  const travel = (next: Line, says: string, otherwise: Line): void => {
+    if (next.present.value.shop) turn(next, says);
+    else wake(next, says, otherwise).catch(planning.fail);
+  };
+
   const openShop = (document: Shop, says: string): void => {
     const known = history();
     batch(() => {
       planning.forget();
-      setHistory(known ? advance(known, document, says) : beginHistory(document));
+      setHistory(known ? lengthen(known, document, says) : beginLine(document));
     });
     save();
     planning.begin(document);
@@ -174,11 +212,14 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     }
     const standing =
       kept.plan === null ? null : await engine.ask('readPlan', { text: kept.plan, shop: opened.shop });
+    const line = readLine(kept.line, opened.shop);
     batch(() => {
-      setHistory(beginHistory(opened.shop));
+      setHistory(line);
       setIsExample(kept.isExample);
       planning.stand(opened.shop, standing);
     });
+    // A line that begins here has its first state nowhere yet.
+    if (line.past.length === 0) save();
     planning.begin(opened.shop);
     return true;
   };
@@ -200,7 +241,7 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     async start() {
       const kept = await storage.readKept().catch((error: unknown): Kept => {
         setTrouble({ title: 'This device keeps nothing between visits', lines: [wordsOf(error)] });
-        return { shop: null, plan: null, view: null, isExample: false };
+        return { shop: null, plan: null, view: null, isExample: false, line: null };
       });
       try {
         // A file that is opened while we start is what the maker wants to see.
@@ -212,17 +253,19 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     },
     edit(edit, except) {
       const known = history();
-      if (!known) return;
+      const current = shop();
+      if (!known || !current) return;
       setIsExample(false);
-      turn(advance(known, edit.apply(known.present.value), edit.says), edit.says, except, edit.known);
+      turn(lengthen(known, edit.apply(current), edit.says), edit.says, except, edit.known);
     },
     undo() {
       const known = history();
-      if (known) turn(stepBack(known), `undone: ${known.present.says}`);
+      if (known) travel(stepBack(known), `undone: ${known.present.says}`, { ...known, past: [] });
     },
     redo() {
       const known = history();
-      if (known) turn(stepForward(known), `done again: ${known.future[0]?.says ?? ''}`);
+      if (!known) return;
+      travel(stepForward(known), `done again: ${known.future[0]?.says ?? ''}`, { ...known, future: [] });
     },
     dismissTrouble() {
       setTrouble(null);

@@ -19,8 +19,9 @@ const handInShop = async (): Promise<{ readonly session: Session; readonly hand:
     const session = makeSession({
       engine: makeEngine(inProcess),
       storage: {
-        readKept: async () => ({ shop: shopText, plan: null, view: null, isExample: false }),
+        readKept: async () => ({ shop: shopText, plan: null, view: null, isExample: false, line: null }),
         keepShop: async () => undefined,
+        readState: async () => null,
       },
       clockMs: () => Date.parse('2026-11-25T13:30Z'),
       budget: 15_000,

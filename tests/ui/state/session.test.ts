@@ -4,27 +4,43 @@ import { afterEach, describe, expect, test, vi } from 'vitest';
 import { parseShop, planShop, type Plan } from '../../../src/engine/index.ts';
 import { makeEngine } from '../../../src/ui/engine/index.ts';
 import { changePiece, pinStep, together, wishForms, type Edit } from '../../../src/ui/edits/index.ts';
+import type { StateName } from '../../../src/ui/storage/index.ts';
 import { makeSession, type Session } from '../../../src/ui/state/session.ts';
 import { inProcess } from '../in-process.ts';
 import { shopText } from '../small-shop.ts';
 
 /** A device's storage that keeps what it is given; a real one refuses now and then. */
 const makeStorage = (shop: string | null, refuses = false) => {
-  const kept: { shop: string | null; plan: string | null; view: null; isExample: boolean } = {
+  const kept: {
+    shop: string | null;
+    plan: string | null;
+    view: null;
+    isExample: boolean;
+    line: string | null;
+  } = {
     shop,
     plan: null,
     view: null,
     isExample: false,
+    line: null,
   };
+  const states = new Map<number, string>();
   return {
     kept,
+    states,
     readKept: async () => ({ ...kept }),
-    keepShop: async (text: string, plan: string | null, isExample: boolean) => {
+    keepShop: async (
+      text: string,
+      plan: string | null,
+      isExample: boolean,
+      line: string,
+      { position }: StateName,
+    ) => {
       if (refuses) throw new Error('the disk is full');
-      kept.shop = text;
-      kept.plan = plan;
-      kept.isExample = isExample;
+      Object.assign(kept, { shop: text, plan, isExample, line });
+      states.set(position, text);
     },
+    readState: async ({ position }: StateName) => states.get(position) ?? null,
   };
 };
 
@@ -130,6 +146,59 @@ describe('a visit', () => {
     expect(storage.kept.shop).toBe(JSON.stringify(session.shop()));
     session.undo();
     expect(storage.kept.shop).toBe(JSON.stringify(session.shop()));
+  });
+
+  describe('after a reload', () => {
+    const pin = pinStep('wren', 'prepare', '2026-11-27T09:00+01:00', 'pin it');
+    /** A visit in which Wren was pinned, and the next one on the same device. */
+    const reloaded = async (storage: ReturnType<typeof makeStorage>, undone = false): Promise<Session> => {
+      const before = visit(storage);
+      await before.start();
+      await settled(before);
+      before.edit(pin);
+      await settled(before);
+      if (undone) before.undo();
+      end();
+      const after = visit(storage);
+      await after.start();
+      await settled(after);
+      return after;
+    };
+
+    test('what was changed before is taken back, and done again', async () => {
+      const session = await reloaded(makeStorage(shopText));
+      expect(session.undoSays()).toBe('pin it');
+      session.undo();
+      await vi.waitFor(() => expect(session.shop()?.pieces[0].pins).toEqual([]));
+      expect(session.undoSays()).toBeNull();
+      await settled(session);
+      expect(session.change()?.says).toBe('undone: pin it');
+      session.redo();
+      expect(session.shop()?.pieces[0].pins).toHaveLength(1);
+    });
+
+    test('what was taken back before is done again', async () => {
+      const session = await reloaded(makeStorage(shopText), true);
+      expect(session.redoSays()).toBe('pin it');
+      session.redo();
+      await vi.waitFor(() => expect(session.shop()?.pieces[0].pins).toHaveLength(1));
+    });
+
+    test.each([
+      ['lost', undefined],
+      ['broken', '{"half": '],
+    ])('a state that is %s is told of, and the shop stays as it is', async (_, text) => {
+      const storage = makeStorage(shopText);
+      const session = await reloaded(storage);
+      const shop = session.shop();
+      storage.states.clear();
+      if (text !== undefined) storage.states.set(0, text);
+      session.undo();
+      await vi.waitFor(() => expect(session.trouble()?.title).toContain('no longer keeps'));
+      expect(session.shop()).toBe(shop);
+      expect(session.undoSays()).toBeNull();
+      expect(JSON.parse(storage.kept.line ?? '')).toMatchObject({ past: [] });
+    });
   });
 
   test('while something is in the hand no plan moves under it; let go, the newest is there', async () => {
