@@ -1,6 +1,7 @@
 import solid from 'vite-plugin-solid';
 import { defineConfig } from 'vitest/config';
 import { ClosingLine } from './tests/closing-line.ts';
+import { offline } from './vite.offline.ts';
 
 /**
  * One file for the app's build and for the tests. Three groups of tests: `shop` (engine, command line, benches)
@@ -9,7 +10,7 @@ import { ClosingLine } from './tests/closing-line.ts';
  */
 export default defineConfig({
   base: './',
-  plugins: [solid()],
+  plugins: [solid(), offline()],
   worker: { format: 'es' },
   build: {
     target: 'es2022',

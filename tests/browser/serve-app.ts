@@ -15,6 +15,8 @@ declare module 'vitest' {
   export interface ProvidedContext {
     /** Where the built app is served, ending in a slash. */
     appUrl: string;
+    /** The folder it was built into. */
+    appFolder: string;
   }
 }
 
@@ -27,6 +29,7 @@ export async function setup(project: TestProject): Promise<() => Promise<void>> 
     buildApp(outDir);
     const server = await serve(outDir);
     project.provide('appUrl', server.url);
+    project.provide('appFolder', outDir);
     return async () => {
       await server.close();
       await removeApp();
@@ -36,11 +39,13 @@ export async function setup(project: TestProject): Promise<() => Promise<void>> 
       `The browser tests cannot run: ${fault instanceof Error ? fault.message : String(fault)}\n`,
     );
     project.provide('appUrl', '');
+    project.provide('appFolder', '');
     return removeApp;
   }
 }
 
-async function serve(outDir: string): Promise<{ readonly url: string; close(): Promise<void> }> {
+/** Serves a folder at a port of its own. */
+export async function serve(outDir: string): Promise<{ readonly url: string; close(): Promise<void> }> {
   const server = await preview({
     logLevel: 'warn',
     build: { outDir },

@@ -2,6 +2,7 @@
 import { A, HashRouter, Navigate, Route, useLocation } from '@solidjs/router';
 import { createEffect, For, onCleanup, onMount, Show, Suspense, type JSX } from 'solid-js';
 import { ExampleNote, StartScreen } from '../first-start/index.ts';
+import { keepAppForOffline } from '../offline/index.ts';
 import { useSession, useView } from '../state/index.ts';
 import { ChangeToasts } from './change-toasts.tsx';
 import { FirstCaution } from './first-caution.tsx';
@@ -38,7 +39,9 @@ const Frame = (props: { readonly children: JSX.Element }): JSX.Element => {
   });
   // Fetched ahead once the plan has settled, which nothing waits for: in a workshop the network is often out of reach when the next screen is wanted.
   createEffect(() => {
-    if (session.phase() === 'settled') for (const { load } of SCREENS) void load().catch(() => undefined);
+    if (session.phase() !== 'settled') return;
+    for (const { load } of SCREENS) void load().catch(() => undefined);
+    keepAppForOffline();
   });
   const onKey = (event: KeyboardEvent): void => {
     if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== 'z') return;
