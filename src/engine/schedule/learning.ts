@@ -6,6 +6,10 @@
 import { Because, DECIDED, type Trail } from './trail.ts';
 
 const NOT_NEEDED = -0x80000000;
+/** An atom that follows only in so many steps is not looked into further. */
+const DEEPEST = 20;
+/** So many atoms (two to the power of this) take about as long to read as a step. */
+const ATOMS_PER_STEP_LOG = 3;
 
 export class Learning {
   /** The value needed of the change at a trail position. */
@@ -14,6 +18,12 @@ export class Learning {
   private readonly lower: number[] = [];
   private readonly because = new Because();
   private readonly strongest = new Map<number, number>();
+  /** The explanations on the way to what implies an atom, a step each. */
+  private readonly steps: Because[] = [];
+  /** Positions of which it is known that what is needed does not imply them. */
+  private readonly notImplied = new Set<number>();
+  /** Of explanations while a clause was minimised. */
+  private atomsRead = 0;
   /** The learned clause, its first atom the one to be set, its second of the level to go back to. */
   readonly clause = new Because();
   /** The level to go back to. */
@@ -28,8 +38,14 @@ export class Learning {
     private readonly witness: ((view: number, value: number, because: Because) => void) | null,
   ) {}
 
-  private explain(view: number, value: number, before: number, by: number, ref: number): Because {
-    const { because } = this;
+  private explain(
+    view: number,
+    value: number,
+    before: number,
+    by: number,
+    ref: number,
+    because = this.because,
+  ): Because {
     because.size = 0;
     this.trail.explainers[by].explain(view, value, before, ref, because);
     if (this.witness !== null) this.witness(view, value, because);
@@ -78,7 +94,9 @@ export class Learning {
       open += this.require(this.explain(trail.view[p], value, p, trail.by[p], trail.ref[p]), level) - 1;
       p--;
     }
-    this.minimise(p);
+    this.atomsRead = 0;
+    this.minimise();
+    trail.work += this.atomsRead >> ATOMS_PER_STEP_LOG;
     this.build(p, lower);
     return true;
   }
@@ -102,26 +120,57 @@ export class Learning {
     return fresh;
   }
 
-  /** Drops atoms that the others imply in one step. */
-  private minimise(uip: number): void {
-    const { trail, need, lower } = this;
+  /** Drops atoms that the others imply. The latest first: what it needs lies before it, and is still there. */
+  private minimise(): void {
+    const { trail, need, lower, levels } = this;
+    lower.sort((a, b) => b - a);
+    levels.clear();
+    for (const p of lower) levels.add(trail.levelOf[p]);
+    this.notImplied.clear();
     let kept = 0;
     for (const p of lower) {
-      if (trail.by[p] === DECIDED || !this.implied(p, uip)) lower[kept++] = p;
-      else need[p] = NOT_NEEDED;
+      const value = need[p];
+      // It does not follow from itself.
+      need[p] = NOT_NEEDED;
+      if (this.isImplied(p, value, 0)) continue;
+      need[p] = value;
+      lower[kept++] = p;
     }
     lower.length = kept;
   }
 
-  private implied(p: number, uip: number): boolean {
-    const { trail, need } = this;
-    const because = this.explain(trail.view[p], need[p], p, trail.by[p], trail.ref[p]);
+  /**
+   * Does the value at a position follow from what else is needed? Each atom of its explanation is weaker than one of those, or follows from
+   * them in turn (Sorensson, Biere 2009).
+   */
+  private isImplied(p: number, value: number, depth: number): boolean {
+    const { trail } = this;
+    if (trail.by[p] === DECIDED || depth === DEEPEST) return false;
+    const because = (this.steps[depth] ??= new Because());
+    this.explain(trail.view[p], value, p, trail.by[p], trail.ref[p], because);
+    this.atomsRead += because.size;
     for (let k = 0; k < because.size; k++) {
-      const q = trail.positionOf(because.views[k], because.values[k]);
-      if (q < 0 || trail.levelOf[q] === 0) continue;
-      if (q === uip || need[q] === NOT_NEEDED || need[q] < because.values[k]) return false;
+      const q = this.openPosition(because.views[k], because.values[k]);
+      if (q < 0) continue;
+      if (!this.levels.has(trail.levelOf[q]) || this.notImplied.has(q)) return false;
+      if (!this.isImplied(q, because.values[k], depth + 1)) {
+        this.notImplied.add(q);
+        return false;
+      }
     }
     return true;
+  }
+
+  /** The position that made `view >= value` true; -1 when that holds for good, or what is needed of the view says as much. */
+  private openPosition(view: number, value: number): number {
+    const { trail, need } = this;
+    let p = trail.last[view];
+    while (p >= 0 && trail.levelOf[p] > 0) {
+      if (need[p] >= value) return -1;
+      if (trail.old[p] < value) return p;
+      p = trail.prev[p];
+    }
+    return -1;
   }
 
   private build(uip: number, lower: readonly number[]): void {

@@ -85,14 +85,17 @@ export class LevelSearch {
 
   /** Asks for anything better than the best, in one search without a change of question, until the first level is proven. */
   private close(limit: number): void {
-    const { standing, payer } = this;
+    const { search, standing, payer } = this;
     const view = 2 * this.kernel.totals[0] + 1;
     this.decideByActivity();
     while (payer.work < limit && !payer.exhausted && !standing.proven[0]) {
+      search.keepsUndone = true;
       const verdict =
         standing.bounds[0] >= standing.values[0]
           ? 'refuted'
           : payer.ask([[view, 1 - standing.values[0]]], [], Infinity, limit);
+      search.keepsUndone = false;
+      search.follow(standing.best!);
       if (verdict === 'refuted' || verdict === 'contradiction') standing.prove(0);
       // There was something to find: larger steps find the next sooner.
       else if (verdict === 'solution') this.seek(limit);

@@ -58,6 +58,8 @@ export class Search {
   private learnedLimit = 4000;
   /** Restarts are dives while this holds; the solver sets it. */
   dive = true;
+  /** What was decided and undone is preferred next time, in place of the best solution's values: a proof takes fewer conflicts so, a seeker finds less. */
+  keepsUndone = false;
   /** Dives take the start whose last moment comes first, so that what hangs together by greatest lags is placed together. */
   latestFirst = false;
   /** After `refuted`: which assumption failed. */
@@ -117,7 +119,9 @@ export class Search {
     if (level >= trail.level) return;
     for (let p = trail.size - 1, end = trail.startOf(level + 1); p >= end; p--) {
       const x = trail.view[p] >> 1;
-      if (!this.isTotal(x)) this.heap.insert(x);
+      if (this.isTotal(x)) continue;
+      this.heap.insert(x);
+      if (this.keepsUndone) this.keepPhase(x);
     }
     this.kernel.backTo(level);
   }
@@ -311,12 +315,14 @@ export class Search {
 
   /** Keeps the values of the fixed variables as phases. */
   keepPhases(): void {
-    const { trail, variableCount } = this.kernel;
-    for (let x = 0; x < variableCount; x++) {
-      if (trail.bound[2 * x] !== -trail.bound[2 * x + 1]) continue;
-      this.phase[x] = trail.bound[2 * x];
-      this.hasPhase[x] = 1;
-    }
+    for (let x = 0; x < this.kernel.variableCount; x++) this.keepPhase(x);
+  }
+
+  private keepPhase(x: number): void {
+    const { bound } = this.kernel.trail;
+    if (bound[2 * x] !== -bound[2 * x + 1]) return;
+    this.phase[x] = bound[2 * x];
+    this.hasPhase[x] = 1;
   }
 }
 
