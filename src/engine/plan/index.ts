@@ -7,7 +7,7 @@ export type { ClosedSpan, LegalPlaces } from './places.ts';
 export type { Obstacle } from './obstacles.ts';
 export { parsePlan } from './parse-plan.ts';
 export type { ParsedPlan } from './parse-plan.ts';
-export { planShop } from './plan-shop.ts';
+export { planShop, tryPlan } from './plan-shop.ts';
 export type { PlanOptions } from './plan-shop.ts';
 export { promise } from './promise.ts';
 export type { Promised, PromiseOptions } from './promise.ts';

@@ -137,13 +137,51 @@ export function planShop(shop: Shop, options: PlanOptions): Plan {
     });
     if (outcome.status === 'unknown') return tell(null, [], 'unknown');
     if (outcome.status !== 'infeasible') return tell(outcome.best, outcome.levels, outcome.status);
-    const words = clashWords(shop, prepared.builder.reasons, outcome.clash);
+    const { reasons } = prepared.builder;
+    if (tried === 1 && shop.pieces.length > 1) {
+      const alone = impossibleAlone(
+        shop,
+        options,
+        new Set(outcome.clash.map((index) => reasons[index].piece)),
+      );
+      if (alone) return tellPlan(shop, options, prepared, null, [], 'infeasible', alone.clash);
+    }
+    const words = clashWords(shop, reasons, outcome.clash);
     if (smallest === null || lengthOf(words) < lengthOf(smallest)) smallest = words;
     if (tried === HORIZONS || horizon >= LONGEST_HORIZON || !mayBeShort(prepared, outcome)) {
       return tellPlan(shop, options, prepared, null, [], 'infeasible', smallest);
     }
     horizon = Math.min(LONGEST_HORIZON, horizon * 2);
   }
+}
+
+/** Enough to find that a piece cannot be planned by itself. */
+const ALONE_BUDGET = 20_000;
+
+const planAlone = (shop: Shop, { now, seed, budget, stop }: PlanOptions, id: string): Plan =>
+  planShop(
+    { ...shop, pieces: shop.pieces.filter((piece) => piece.id === id) },
+    { now, seed, budget: Math.min(budget, ALONE_BUDGET), stop },
+  );
+
+/** The answer for the first of these pieces that cannot be planned even by itself: its clash is told in few words. Those with pins come first. */
+function impossibleAlone(shop: Shop, options: PlanOptions, among: ReadonlySet<string | null>): Plan | null {
+  const pieces = shop.pieces.filter(({ id }) => among.has(id));
+  const pinned = pieces.filter(({ pins }) => pins.length > 0);
+  for (const { id } of [...pinned, ...pieces.filter(({ pins }) => pins.length === 0)]) {
+    const alone = planAlone(shop, options, id);
+    if (alone.status === 'infeasible') return alone;
+  }
+  return null;
+}
+
+/**
+ * As `planShop`, for a shop in which something of one piece has been fixed that may not hold: the piece is planned by
+ * itself first, since what cannot be planned alone is found so far sooner.
+ */
+export function tryPlan(shop: Shop, piece: string, options: PlanOptions): Plan {
+  const alone = planAlone(shop, options, piece);
+  return alone.status === 'infeasible' ? alone : planShop(shop, options);
 }
 
 const lengthOf = (words: readonly string[]): number => words.join().length;

@@ -13,6 +13,8 @@ export interface WayOut {
   /** What it costs or means, in a sentence. */
   readonly says: string;
   readonly edit: Edit;
+  /** Whether it moves what the legal places leave where it is, so that it is not known to be possible. */
+  readonly isBold: boolean;
 }
 
 export interface Refusal {
@@ -42,6 +44,7 @@ export const waysOut = (refusal: Refusal, shop: Shop, words: WayWords): readonly
       name: `At ${words.near(nearest)} instead`,
       says: 'The nearest place where nothing else has to move.',
       edit: dropEdit(held, nearest, refusal.form, words),
+      isBold: false,
     });
   }
   if (isTooLate(why) && isApplication(held.step)) {
@@ -56,6 +59,7 @@ export const waysOut = (refusal: Refusal, shop: Shop, words: WayWords): readonly
         ],
         `scuff, and ${lowerFirst(held.title)} of ${held.pieceName} at ${when}`,
       ),
+      isBold: true,
     });
   }
   for (const id of refusal.freeForms) {
@@ -65,6 +69,7 @@ export const waysOut = (refusal: Refusal, shop: Shop, words: WayWords): readonly
       name: `In ${name}`,
       says: 'There it may begin at this time.',
       edit: dropEdit(held, at, id, words),
+      isBold: false,
     });
   }
   if (isMovable(why)) {
@@ -74,6 +79,7 @@ export const waysOut = (refusal: Refusal, shop: Shop, words: WayWords): readonly
       name: others.length > 0 ? `Move ${others.slice(0, 3).join(', ')}` : 'Move what stands in the way',
       says: 'This stays where you put it; everything else is planned around it.',
       edit: dropEdit(held, at, refusal.form, words),
+      isBold: true,
     });
   }
   return ways;

@@ -10,6 +10,7 @@ import {
   planShop,
   promise,
   readShop,
+  tryPlan,
   resinCurve,
   whyStep,
   type ParsedShop,
@@ -88,6 +89,11 @@ export const makeAnswers = (post: (reply: Reply) => void): ((request: Request) =
         },
       });
       return { ok: true, planned: checked(read.shop, plan) };
+    },
+    tryPlan({ shop, piece, ...options }) {
+      const read = readEdited(shop);
+      if (!read.ok) return { ok: false, faults: read.faults };
+      return { ok: true, planned: checked(read.shop, tryPlan(read.shop, piece, options)) };
     },
     rehearse({ shop, ...options }) {
       const read = readEdited(shop);

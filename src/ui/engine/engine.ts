@@ -12,12 +12,14 @@ export interface PlanJob {
   stop(): void;
 }
 
-type Asked = Exclude<Ask, 'plan' | 'rehearse'>;
+type Asked = Exclude<Ask, 'plan' | 'tryPlan' | 'rehearse'>;
 
 export interface Engine {
   ask<K extends Asked>(ask: K, question: Asks[K]['question']): Promise<Asks[K]['answer']>;
   /** Plans in the background; a plan that is still running is given up. `better` hears every improvement. */
   plan(request: PlanRequest, better: (planned: Planned) => void): PlanJob;
+  /** Whether such a plan can exist; rejects once a plan is wanted before that is known. */
+  tryPlan(request: PlanRequest & { readonly piece: string }): Promise<PlanAnswer>;
   /** A plan like this will soon be wanted: the worker that will make it gets ready. Nothing is answered. */
   rehearse(request: PlanRequest): void;
   close(): void;
@@ -33,9 +35,24 @@ export const makeEngine = (spawn: () => WorkerLike): Engine => {
     standby ??= makeLine(spawn());
     return standby;
   };
+  /** Ends what is being tried: a plan that is wanted does not wait for it. */
+  let giveUpTrials: (() => void)[] = [];
+  const endTrials = (): void => {
+    for (const giveUp of giveUpTrials) giveUp();
+    giveUpTrials = [];
+    if (planner?.busy('tryPlan')) {
+      planner.cut();
+      planner = null;
+    }
+    if (standby?.busy('tryPlan')) {
+      standby.cut();
+      standby = null;
+    }
+  };
   return {
     ask: (ask, question) => desk.ask(ask, question),
     plan(request, better) {
+      endTrials();
       const line = next();
       if (line !== planner) {
         planner?.cut();
@@ -56,6 +73,11 @@ export const makeEngine = (spawn: () => WorkerLike): Engine => {
         },
       };
     },
+    tryPlan: (request) =>
+      new Promise((resolve, reject) => {
+        giveUpTrials.push(() => reject(new Error('a plan is wanted first')));
+        next().ask('tryPlan', request).then(resolve, reject);
+      }),
     rehearse(request) {
       // What goes wrong in a rehearsal goes wrong again, and is told, when it is meant.
       void next()

@@ -78,6 +78,11 @@ export interface Asks {
   };
   /** Plans; replies with better and better plans before the last one. */
   readonly plan: { readonly question: PlanRequest; readonly answer: PlanAnswer };
+  /** Whether a shop in which something of `piece` has been fixed can be planned; the plan that shows it, or what clashes. */
+  readonly tryPlan: {
+    readonly question: PlanRequest & { readonly piece: string };
+    readonly answer: PlanAnswer;
+  };
   /** Goes through a re-plan without searching and forgets it, so that the next one finds its tables made. */
   readonly rehearse: { readonly question: PlanRequest; readonly answer: null };
   /** Keeps shop and plan in the worker for the questions below, so that they travel once; answers how the plan cures. */

@@ -4,7 +4,7 @@ export { Provide, useSession, useView } from './context.tsx';
 export { exampleNames } from './demo.ts';
 export { laterPieces, movedSteps, type Later, type Moved } from './moved.ts';
 export { createQuiet } from './quiet.ts';
-export { type Change, type Phase } from './planning.ts';
+export { type Change, type Phase, type Trial } from './planning.ts';
 export { makeSession, type Session } from './session.ts';
 export { type Trouble } from './trouble.ts';
 export { type KeptView, keptView, makeView, type Picked, type Theme, type View } from './view.ts';

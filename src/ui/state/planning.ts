@@ -25,6 +25,12 @@ export interface Change {
   readonly number: number;
 }
 
+/** Whether a plan can exist for a shop that is only thought of; unknown where none was found so soon. */
+export type Trial =
+  | { readonly kind: 'plan'; readonly plan: Plan }
+  | { readonly kind: 'clash'; readonly clash: readonly string[] }
+  | { readonly kind: 'unknown' };
+
 type Steps = readonly { readonly piece: string; readonly step: string }[];
 
 export interface PlanningParts {
@@ -59,6 +65,8 @@ export interface Planning {
   bringBack(shop: Shop): void;
   /** Plans once more around what stands, from the present minute. */
   again(): void;
+  /** Whether a plan can exist for this shop, in which something of `piece` has been fixed. */
+  tryOut(shop: Shop, piece: string): Promise<Trial>;
   /** Resolves once the engine answers questions about the plan that is shown. */
   readonly ready: () => Promise<void>;
   /** While something is in the hand, new plans wait; they are shown once it is let go. */
@@ -69,6 +77,8 @@ export interface Planning {
 }
 
 const SEED = 1;
+/** Work for a plan that only has to exist. */
+const TRIAL_BUDGET = 20_000;
 /** So many times as much work while a piece is late that might not have to be. */
 const LONGER = 10;
 /** A step that is not begun this long after its time, and the plan is made again around what is true. */
@@ -239,6 +249,16 @@ export const makePlanning = ({ engine, budget, shop, now, clock, tell, shown }: 
       if (stood) show(stood);
     },
     again,
+    async tryOut(current, piece) {
+      const request = { ...requestFor(current), budget: TRIAL_BUDGET, piece };
+      const answer = await engine.tryPlan(request).catch(() => null);
+      if (!answer?.ok) return { kind: 'unknown' };
+      const { plan: found, broken } = answer.planned;
+      if (found.status === 'infeasible') return { kind: 'clash', clash: found.clash };
+      return found.status === 'unknown' || broken.length > 0
+        ? { kind: 'unknown' }
+        : { kind: 'plan', plan: found };
+    },
     ready: () => holding,
     takeInHand() {
       inHand = true;

@@ -12,7 +12,7 @@ import type { Kept, StateName } from '../storage/index.ts';
 import { exampleText, FIRST_EXAMPLE } from './demo.ts';
 import { stepBack, stepForward } from './history.ts';
 import { beginLine, lengthen, lineText, nameOf, readLine, withShop, type Line } from './line.ts';
-import { makePlanning, type Change, type Phase } from './planning.ts';
+import { makePlanning, type Change, type Phase, type Trial } from './planning.ts';
 import { wordsOf, type Trouble } from './trouble.ts';
 
 export interface Storage {
@@ -55,6 +55,8 @@ export interface Session {
   readonly isExample: Accessor<boolean>;
   start(): Promise<void>;
   edit(edit: Edit, except?: readonly { readonly piece: string; readonly step: string }[]): void;
+  /** Whether a plan could exist after this edit, which fixes something of `piece`. */
+  tryOut(edit: Edit, piece: string): Promise<Trial>;
   undo(): void;
   redo(): void;
   dismissTrouble(): void;
@@ -257,6 +259,10 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
       if (!known || !current) return;
       setIsExample(false);
       turn(lengthen(known, edit.apply(current), edit.says), edit.says, except, edit.known);
+    },
+    async tryOut(edit, piece) {
+      const current = shop();
+      return current ? planning.tryOut(edit.apply(current), piece) : { kind: 'unknown' };
     },
     undo() {
       const known = history();
