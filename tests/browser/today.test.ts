@@ -109,7 +109,9 @@ describe('working from the list', () => {
     const page = await start('/today');
     await openShop(page, JSON.stringify(file), 'Two Evenings');
     expect(await page.locator('.today-now').innerText()).toContain('There is no plan to work from.');
-    expect(await page.locator('.trouble').innerText()).toMatch(/someone is there to seal for \d+ min/);
+    expect(await page.locator('.trouble').innerText()).toMatch(
+      /seal with its mixing takes \d+ min at a stretch, and Ada is there for 4 min at most/,
+    );
   });
 
   test('begin, mixed, done: the cup counts down meanwhile, and what is done can be taken back', async () => {

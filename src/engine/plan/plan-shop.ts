@@ -11,6 +11,7 @@ import { clashWords } from './clash-words.ts';
 import { PLAN_FORMAT, PLAN_VERSION } from './document.ts';
 import type { Plan, PlanLevel } from './document.ts';
 import { dealUnits } from './holds.ts';
+import { shortHours } from './short-hours.ts';
 import { passedPinNote } from './notes.ts';
 import { allHold, readPiece } from './reading.ts';
 import { standingAssignment, withPassesMade } from './standing.ts';
@@ -124,8 +125,12 @@ export function planShop(shop: Shop, options: PlanOptions): Plan {
   let smallest: readonly string[] | null = null;
   for (let tried = 1; ; tried++) {
     const prepared = prepare(shop, now, horizon, options);
-    const tell = (answer: Assignment | null, levels: readonly LevelOutcome[], status: Plan['status']): Plan =>
-      tellPlan(shop, options, prepared, answer, levels, status, []);
+    const tell = (
+      answer: Assignment | null,
+      levels: readonly LevelOutcome[],
+      status: Plan['status'],
+      clash: readonly string[] = [],
+    ): Plan => tellPlan(shop, options, prepared, answer, levels, status, clash);
     const outcome = solve(prepared.model, {
       seed,
       budget,
@@ -144,12 +149,12 @@ export function planShop(shop: Shop, options: PlanOptions): Plan {
         options,
         new Set(outcome.clash.map((index) => reasons[index].piece)),
       );
-      if (alone) return tellPlan(shop, options, prepared, null, [], 'infeasible', alone.clash);
+      if (alone) return tell(null, [], 'infeasible', shortOr(prepared, alone.clash));
     }
     const words = clashWords(shop, reasons, outcome.clash);
     if (smallest === null || lengthOf(words) < lengthOf(smallest)) smallest = words;
     if (tried === HORIZONS || horizon >= LONGEST_HORIZON || !mayBeShort(prepared, outcome)) {
-      return tellPlan(shop, options, prepared, null, [], 'infeasible', smallest);
+      return tell(null, [], 'infeasible', shortOr(prepared, smallest));
     }
     horizon = Math.min(LONGEST_HORIZON, horizon * 2);
   }
@@ -182,6 +187,12 @@ function impossibleAlone(shop: Shop, options: PlanOptions, among: ReadonlySet<st
 export function tryPlan(shop: Shop, piece: string, options: PlanOptions): Plan {
   const alone = planAlone(shop, options, piece);
   return alone.status === 'infeasible' ? alone : planShop(shop, options);
+}
+
+/** Where nobody's hours suffice for a step, that is the clash; else what the scheduler found. */
+function shortOr({ ground, pieces }: Prepared, clash: readonly string[]): readonly string[] {
+  const short = shortHours(ground, pieces);
+  return short.length > 0 ? short : clash;
 }
 
 const lengthOf = (words: readonly string[]): number => words.join().length;

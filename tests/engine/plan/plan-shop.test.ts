@@ -181,7 +181,7 @@ describe('a plan of a shop', () => {
     const made = plan(shop);
     expect(made.status).toBe('infeasible');
     expect(made.clash).toEqual([
-      expect.stringMatching(/Board a.*someone is there to prepare.*pinned|pinned.*someone is there/),
+      expect.stringMatching(/Board a.*someone is there for it.*pinned|pinned.*someone is there/),
     ]);
   });
 

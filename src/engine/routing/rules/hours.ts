@@ -33,13 +33,8 @@ function hoursOfPiece(
         ? forms.map((f) => ({ minutes: f.value.turnaroundMinutes, when: f.when }))
         : [{ minutes: block.split ? 1 : block.minutes, when: [] }];
     const shortest = Math.min(...lengths.map((l) => l.minutes));
-    const stretch = block.split ? '' : ` for ${shortest} min at a stretch`;
-    const reason = builder.reason(
-      'hours',
-      itinerary.piece.id,
-      block.id,
-      `someone is there to ${block.kind}${stretch}`,
-    );
+    const stretch = block.split ? 'it' : `${shortest} min at a stretch`;
+    const reason = builder.reason('hours', itinerary.piece.id, block.id, `someone is there for ${stretch}`);
     if (crews.length > 1) {
       builder.opening(start, anyone(known, crews, shortest), present, reason);
     }
