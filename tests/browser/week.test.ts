@@ -159,6 +159,26 @@ describe('without a mouse', () => {
   });
 });
 
+test('on a phone three days break no word where it does not end', async () => {
+  const page = await atWeek({ viewport: PHONE, hasTouch: true, isMobile: true });
+  await page.getByRole('button', { name: '3 days', exact: true }).click();
+  await page.locator('.visit-words').first().waitFor();
+  await page.waitForTimeout(400);
+  const broken = await page.evaluate(() =>
+    [...document.querySelectorAll('.week .visit-words span')].flatMap((span) => {
+      const text = span.firstChild;
+      if (!(text instanceof Text)) return [];
+      return [...text.data.matchAll(/[^\s-]+/g)].flatMap(({ 0: word, index }) => {
+        const range = document.createRange();
+        range.setStart(text, index);
+        range.setEnd(text, index + word.length);
+        return new Set([...range.getClientRects()].map(({ top }) => Math.round(top))).size > 1 ? [word] : [];
+      });
+    }),
+  );
+  expect(broken).toEqual([]);
+});
+
 describe.each([
   ['at the desk, dark', {}, 'dark'],
   ['on the phone, light', { viewport: PHONE }, 'light'],
