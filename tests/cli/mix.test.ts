@@ -49,6 +49,12 @@ describe('mix', () => {
     expect(out).toContain('Cost of each piece');
   });
 
+  test('--stock is of the whole plan: a day beside it is refused', async () => {
+    const { code, err } = await pourwright(['mix', GARAGE, '--stock', '--day', '2026-12-02']);
+    expect(code).toBe(2);
+    expect(err).toContain('--day: is of the cups, and --stock of the whole plan');
+  });
+
   test('a day that is none is refused, with what would be one', async () => {
     const { code, err } = await pourwright(['mix', GARAGE, '--day', '2026-02-30']);
     expect(code).toBe(2);

@@ -1,5 +1,6 @@
 import { cupsText, dayOfCups, materialsText, stockReport } from '../../engine/formats/index.ts';
 import type { Command } from '../command.ts';
+import { Refusal } from '../exit.ts';
 import { readPlanOf, readShop } from '../files.ts';
 import { planPage } from '../page/index.ts';
 import { exitCodeOf, isPlan, planWith, PLANNING_OPTIONS, readPlanningChoice } from '../planning.ts';
@@ -28,6 +29,11 @@ export const mix: Command = {
   run(given, terminal) {
     const choice = readPlanningChoice(given);
     const day = readDay(given.value('day'));
+    if (day !== undefined && given.has('stock')) {
+      throw new Refusal(
+        '--day: is of the cups, and --stock of the whole plan; right would be one without the other',
+      );
+    }
     const shop = readShop(given.operand('FILE'), terminal);
     const saved = given.value('plan');
     const plan = saved === undefined ? planWith(shop, choice, terminal) : readPlanOf(shop, saved);

@@ -46,7 +46,7 @@ export function agenda(shop: Shop, plan: Plan, moments: Moments, shape: AgendaSh
 }
 
 function heading(date: string, zone: string, moments: Moments): string {
-  const clock = makeClock(zone, `${date}T12:00`);
+  const clock = makeClock(zone, `${moments.today}T12:00`);
   const day = formatDay(clock, minuteOfLocal(clock, date, '12:00'));
   if (date === moments.today) return `Today, ${day}`;
   return date === moments.tomorrow ? `Tomorrow, ${day}` : day;

@@ -193,13 +193,15 @@ export function localDates(clock: Clock, from: number, to: number): string[] {
   return dates;
 }
 
-/** `Thu 26 Nov 14:20`, for people. */
+/** `Thu 26 Nov 14:20`, for people; with its year in another one than that of the clock's epoch. */
 export const formatMoment = (clock: Clock, minute: number): string =>
-  dateTime(clock, minute).toFormat('ccc d LLL HH:mm');
+  `${formatDay(clock, minute)} ${formatTime(clock, minute)}`;
 
-/** `Thu 26 Nov`, for people. */
-export const formatDay = (clock: Clock, minute: number): string =>
-  dateTime(clock, minute).toFormat('ccc d LLL');
+/** `Thu 26 Nov`, for people; `Sat 2 Jan 2027` in another year than that of the clock's epoch. */
+export function formatDay(clock: Clock, minute: number): string {
+  const day = dateTime(clock, minute);
+  return day.toFormat(day.year === dateTime(clock, 0).year ? 'ccc d LLL' : 'ccc d LLL yyyy');
+}
 
 /** `14:20`, for people. */
 export const formatTime = (clock: Clock, minute: number): string => localParts(clock, minute).time;

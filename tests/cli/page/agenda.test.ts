@@ -21,6 +21,11 @@ describe('the work by day', () => {
     ]);
   });
 
+  test('a day in another year is told with its year', () => {
+    const made = { ...plan([]), now: '2026-12-31T08:00+01:00' };
+    expect(days(made)[3]).toBe('Tomorrow, Fri 1 Jan 2027');
+  });
+
   test('lines stand in order of time, whatever the order of pieces, and later days follow', () => {
     const made = plan([
       step('elm', 'layer-1-pour', 'pour', ['03-02T11:00', '03-02T11:10']),

@@ -90,6 +90,8 @@ describe('times as people and files write them', () => {
     expect(formatMoment(clock, 0)).toBe('Thu 26 Nov 14:20');
     expect(formatDay(clock, 1440)).toBe('Fri 27 Nov');
     expect(formatTime(clock, 60)).toBe('15:20');
+    expect(formatMoment(clock, 36 * 1440)).toBe('Fri 1 Jan 2027 14:20');
+    expect(formatDay(clock, 36 * 1440)).toBe('Fri 1 Jan 2027');
     expect([0, 35, 60, 260, 1440, 4560, -90].map(formatDuration)).toEqual([
       '0 min',
       '35 min',
