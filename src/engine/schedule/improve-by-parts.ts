@@ -1,9 +1,9 @@
 /**
  * A plan bettered part by part: once built (`build-by-parts.ts`), again and again some parts are taken up, a late one and some that stand in its
  * way, and laid down anew (`part-moves.ts`, `lay-anew.ts`). Kept when the levels, compared in order, are no worse; where the last level alone is
- * open, also when it is little more than in the best plan.
+ * open, also when it is little more than in the best plan (`tolerance.ts`).
  *
- * Literature: Shaw 1998 (large neighbourhoods), Dueck 1993 (record-to-record travel).
+ * Literature: Shaw 1998 (large neighbourhoods).
  */
 import { BestByParts, type ByParts } from './best-by-parts.ts';
 import { PartBuilder } from './build-by-parts.ts';
@@ -17,15 +17,13 @@ import { MoveYields } from './move-yields.ts';
 import { PartMoves, type PartMove } from './part-moves.ts';
 import { partsOf, type Part } from './parts.ts';
 import { Placer } from './placer.ts';
+import { Tolerance } from './tolerance.ts';
 
 /** Moves without success before the search gives up: a part; and when the last level alone is open, a pair of parts. */
 const PATIENCE = 60;
 const PATIENCE_OF_LAST = 30;
 /** The share of the work in which only the first level counts. */
 const WANDERING = 0.5;
-/** When the last level alone is open, by how much more than the best a plan may cost; that falls to nothing in so many moves a part, again and again. */
-const BEARABLE = 0.01;
-const CYCLE = 50;
 /** The share of parts that are laid down as late as they can be at the same cost: what waits anyway stands in nobody's way. */
 const LATE = 0.8;
 
@@ -132,7 +130,7 @@ export class PartSearch {
     const n = this.parts.length;
     const patience = PATIENCE * n;
     const patienceOfLast = Math.max(patience, (PATIENCE_OF_LAST * n * (n - 1)) / 2);
-    const cycle = CYCLE * n;
+    const tolerance = new Tolerance(n);
     // At first only the first level that is open counts: a move may cost later levels, which are won back afterwards.
     const wanderUntil = placer.work + (until - placer.work) * WANDERING;
     const openLevel = (): number => {
@@ -170,10 +168,12 @@ export class PartSearch {
         best.goBack();
       }
       this.counted = isWandering ? 1 : this.values.length;
-      const phase = (this.moves++ % cycle) / cycle;
-      if (phase === 0 && !isWandering) best.goBack();
-      const isBearing = !isWandering && isLastOpen();
-      this.bearable = isBearing ? best.found.values[open] * (1 + BEARABLE * (1 - phase)) : 0;
+      this.moves++;
+      this.bearable = 0;
+      if (!isWandering && isLastOpen()) {
+        if (tolerance.isAtBeginning) best.goBack();
+        this.bearable = best.found.values[open] * (1 + tolerance.next());
+      }
       const before = placer.work;
       placer.work += 5;
       const kind = yields.next(hasBuckets && !isWandering ? MOVES.length : MOVES.length - 1);
