@@ -13,11 +13,11 @@ const WATCH = 4;
 
 export class Clauses implements Explainer {
   private readonly by: number;
-  private data = new Int32Array(1 << 14);
+  private data = new Int32Array(1 << 11);
   private used = 0;
   private readonly lists: Int32Array[];
   private readonly sizes: Int32Array;
-  private activity = new Float64Array(1024);
+  private activity = new Float64Array(256);
   private learned: number[] = [];
   private increment = 1;
   /** Watches looked at, for counting work. */

@@ -9,6 +9,7 @@ import { Clauses } from './clauses.ts';
 import { Conditions } from './conditions.ts';
 import { Energy } from './energy.ts';
 import { Lags } from './lags.ts';
+import { valuesBy } from './lists-by.ts';
 import { constantLag, isConstant } from './maps.ts';
 import { NEVER, type Cost, type Literal, type Model, type Task } from './model.ts';
 import { Openings } from './openings.ts';
@@ -320,12 +321,17 @@ function timedTask(
   };
 }
 
+/** The wholes to look at when a view changes, each once. */
 function wakeLists(wholes: readonly Whole[], views: number): [Int32Array, Int32Array] {
-  const lists: number[][] = Array.from({ length: views }, () => []);
-  wholes.forEach((whole, k) => {
-    for (const view of whole.watched()) if (lists[view][lists[view].length - 1] !== k) lists[view].push(k);
+  const latest = new Int32Array(views);
+  return valuesBy(views, (note) => {
+    latest.fill(-1);
+    wholes.forEach((whole, k) => {
+      for (const view of whole.watched()) {
+        if (latest[view] === k) continue;
+        latest[view] = k;
+        note(view, k);
+      }
+    });
   });
-  const start = new Int32Array(views + 1);
-  for (let w = 0; w < views; w++) start[w + 1] = start[w] + lists[w].length;
-  return [Int32Array.from(lists.flat()), start];
 }

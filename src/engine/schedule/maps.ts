@@ -17,7 +17,19 @@ const clamp = (v: number): Time => (v >= NEVER ? NEVER : v <= -NEVER ? -NEVER : 
 export function constantLag(gap: Time): ConstantLag {
   if (!Number.isInteger(gap))
     throw new RangeError(`constantLag: a gap is a whole number of time units, not ${gap}`);
-  return { gap, at: (s) => clamp(s + gap), leastReaching: (v) => clamp(Math.min(v, NEVER) - gap) };
+  return new Constant(gap);
+}
+
+class Constant implements ConstantLag {
+  constructor(readonly gap: Time) {}
+
+  at(s: Time): Time {
+    return clamp(s + this.gap);
+  }
+
+  leastReaching(v: Time): Time {
+    return clamp(Math.min(v, NEVER) - this.gap);
+  }
 }
 
 /** True when the map is `s -> s + gap`. */

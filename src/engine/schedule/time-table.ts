@@ -64,14 +64,24 @@ export class TimeTable implements Explainer {
   ) {
     this.by = trail.register(this);
     const n = (this.n = tasks.length);
-    this.from = Int32Array.from(tasks, (task) => task.from);
-    this.to = Int32Array.from(tasks, (task) => task.to);
-    this.gap = Int32Array.from(tasks, (task) => (isConstant(task.until) ? task.until.gap : 0));
-    this.map = tasks.map((task) => (isConstant(task.until) ? null : task.until));
-    this.amount = Int32Array.from(tasks, (task) => task.amount);
-    this.condition = Int32Array.from(tasks, (task) => task.condition);
-    this.contributes = Uint8Array.from(tasks, (task) => (task.contributes ? 1 : 0));
-    this.filtered = Uint8Array.from(tasks, (task) => (task.filtered ? 1 : 0));
+    this.from = new Int32Array(n);
+    this.to = new Int32Array(n);
+    this.gap = new Int32Array(n);
+    this.amount = new Int32Array(n);
+    this.condition = new Int32Array(n);
+    this.contributes = new Uint8Array(n);
+    this.filtered = new Uint8Array(n);
+    for (let i = 0; i < n; i++) {
+      const { from, to, until, amount, condition, contributes, filtered } = tasks[i];
+      this.from[i] = from;
+      this.to[i] = to;
+      this.gap[i] = isConstant(until) ? until.gap : 0;
+      this.amount[i] = amount;
+      this.condition[i] = condition;
+      this.contributes[i] = contributes ? 1 : 0;
+      this.filtered[i] = filtered ? 1 : 0;
+    }
+    this.map = tasks.map(({ until }) => (isConstant(until) ? null : until));
     this.partFrom = new Int32Array(n).fill(BEYOND);
     this.partTo = new Int32Array(n).fill(BEYOND);
     this.seen = new Int32Array(5 * n);
@@ -91,7 +101,7 @@ export class TimeTable implements Explainer {
         yield 2 * this.to[i];
         yield 2 * this.to[i] + 1;
       }
-      for (const [view] of this.conditions.atoms(this.condition[i])) yield view;
+      if (this.condition[i] !== 0) for (const [view] of this.conditions.atoms(this.condition[i])) yield view;
     }
   }
 

@@ -38,6 +38,9 @@ export function grown(array: Int32Array): Int32Array<ArrayBuffer> {
   return bigger;
 }
 
+/** Of the trail's arrays; they grow. */
+const FIRST_SIZE = 256;
+
 /** The reason number of a decision. */
 export const DECIDED = -1;
 
@@ -48,13 +51,13 @@ export class Trail {
   readonly last: Int32Array;
   readonly views: number;
 
-  view = new Int32Array(1024);
-  now = new Int32Array(1024);
-  old = new Int32Array(1024);
-  prev = new Int32Array(1024);
-  by = new Int32Array(1024);
-  ref = new Int32Array(1024);
-  levelOf = new Int32Array(1024);
+  view = new Int32Array(FIRST_SIZE);
+  now = new Int32Array(FIRST_SIZE);
+  old = new Int32Array(FIRST_SIZE);
+  prev = new Int32Array(FIRST_SIZE);
+  by = new Int32Array(FIRST_SIZE);
+  ref = new Int32Array(FIRST_SIZE);
+  levelOf = new Int32Array(FIRST_SIZE);
   size = 0;
 
   level = 0;
@@ -62,7 +65,7 @@ export class Trail {
   private levelNotes = new Int32Array(256);
 
   /** Small facts that explainers leave for themselves; forgotten with the trail. */
-  notes = new Int32Array(1024);
+  notes = new Int32Array(FIRST_SIZE);
   noteSize = 0;
 
   /** The change that failed: it contradicts the opposite view's bound. */
