@@ -16,7 +16,7 @@ export interface Sharing {
 
 export interface QuickSearch {
   readonly shares: Sharing;
-  /** It finds nearly all there is to find: the exact search then raises the bound and seeks the proof, no better schedules. */
+  /** It finds nearly all there is to find: where it finds no more, the exact search raises the bound and seeks the proof, no better schedules. */
   readonly leavesProof: boolean;
   /** Work done so far, in steps about as long as those of the exact search. */
   readonly work: number;

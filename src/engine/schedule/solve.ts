@@ -274,7 +274,9 @@ class Solver implements Payer {
     shares.quickClosed(before, between);
 
     const end = this.work + work - limit;
-    this.level.turn(end, quick.leavesProof ? RAISE_SHARE : LEAST_RAISE_SHARE, quick.leavesProof);
+    // What the quick search has just found the exact one often betters at once.
+    const onlyProof = quick.leavesProof && !isBetter;
+    this.level.turn(end, quick.leavesProof ? RAISE_SHARE : LEAST_RAISE_SHARE, onlyProof);
     shares.exactClosed(between, gapOf());
   }
 }
