@@ -270,6 +270,8 @@ describe('working from the list', () => {
 
   test('what was begun is still begun after a reload, and can be taken back then', async () => {
     const page = await start('/today');
+    // The shop before is the example: a file opened sooner would be the first there is.
+    await page.locator('h1', { hasText: 'Larkmoor Boards' }).waitFor();
     await openShop(page, shopText, 'Two Evenings');
     await page
       .locator('.entry', { hasText: 'Prepare wood and form' })
