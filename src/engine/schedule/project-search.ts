@@ -121,7 +121,11 @@ export class ProjectSearch implements QuickSearch {
     const left = work - this.work;
     if (left < LEAST_FOR_WINDOWS) return;
     inside.quickClosed(gap, between);
-    this.take(this.justified(windows.run(this.best, windows.work + left, least, stop)));
+    const begun = windows.work;
+    const half = windows.run(this.best, begun + left / 2, least, stop);
+    // Where half of the work has led to nothing shorter, the other half would be better spent elsewhere.
+    const isShorter = half[this.project.end] < this.makespan;
+    this.take(this.justified(isShorter ? windows.run(half, begun + left, least, stop) : half));
     inside.exactClosed(between, gapOf());
   }
 
