@@ -2,30 +2,16 @@ import { createRoot } from 'solid-js';
 import { afterEach, describe, expect, test, vi } from 'vitest';
 import { minuteOf } from '../../../src/ui/clock/index.ts';
 import { makeHand, type Hand } from '../../../src/ui/drag/hand.ts';
-import { makeEngine } from '../../../src/ui/engine/index.ts';
-import { makeSession, type Session } from '../../../src/ui/state/session.ts';
-import { inProcess } from '../in-process.ts';
-import { shopText } from '../small-shop.ts';
+import type { Session } from '../../../src/ui/state/session.ts';
+import { settled, smallSession } from '../small-session.ts';
 
 let end: () => void = () => undefined;
 afterEach(() => end());
 
-const settled = (session: Session): Promise<void> =>
-  vi.waitFor(() => expect(session.phase()).toBe('settled'), { timeout: 20_000, interval: 10 });
-
 const handInShop = async (): Promise<{ readonly session: Session; readonly hand: Hand }> => {
   const made = createRoot((dispose) => {
     end = dispose;
-    const session = makeSession({
-      engine: makeEngine(inProcess),
-      storage: {
-        readKept: async () => ({ shop: shopText, plan: null, view: null, isExample: false, line: null }),
-        keepShop: async () => undefined,
-        readState: async () => null,
-      },
-      clockMs: () => Date.parse('2026-11-25T13:30Z'),
-      budget: 15_000,
-    });
+    const session = smallSession();
     return { session, hand: makeHand(session) };
   });
   await made.session.start();

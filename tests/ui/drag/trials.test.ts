@@ -4,10 +4,8 @@ import { minuteOf } from '../../../src/ui/clock/index.ts';
 import { createTrials, editOf, saysOf, type Tried } from '../../../src/ui/drag/trials.ts';
 import type { WayOut } from '../../../src/ui/drag/ways-out.ts';
 import { pinStep } from '../../../src/ui/edits/index.ts';
-import { makeEngine } from '../../../src/ui/engine/index.ts';
-import { makeSession, type Session } from '../../../src/ui/state/session.ts';
-import { inProcess } from '../in-process.ts';
-import { shopText } from '../small-shop.ts';
+import type { Session } from '../../../src/ui/state/session.ts';
+import { settled, smallSession } from '../small-session.ts';
 
 let end: () => void = () => undefined;
 afterEach(() => end());
@@ -23,22 +21,13 @@ const boldly = (step: string, at: string): WayOut => ({
 const trying = async (way: WayOut): Promise<{ session: Session; tried: () => Tried; anew: () => void }> => {
   const made = createRoot((dispose) => {
     end = dispose;
-    const session = makeSession({
-      engine: makeEngine(inProcess),
-      storage: {
-        readKept: async () => ({ shop: shopText, plan: null, view: null, isExample: false, line: null }),
-        keepShop: async () => undefined,
-        readState: async () => null,
-      },
-      clockMs: () => Date.parse('2026-11-25T13:30Z'),
-      budget: 15_000,
-    });
+    const session = smallSession();
     const [ways, setWays] = createSignal<readonly WayOut[]>([]);
     const trials = createTrials(session, () => 'wren', ways);
     return { session, tried: () => trials()[0], anew: () => setWays([{ ...way }]) };
   });
   await made.session.start();
-  await vi.waitFor(() => expect(made.session.phase()).toBe('settled'), { timeout: 20_000, interval: 10 });
+  await settled(made.session);
   made.anew();
   return made;
 };
