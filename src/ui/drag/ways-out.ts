@@ -91,7 +91,7 @@ export const dropEdit = (held: Held, at: Minute, form: string | null, words: Way
     held.piece,
     held.step,
     words.iso(at),
-    `put "${held.title}" of ${held.pieceName} at ${words.near(at)}`,
+    `put “${held.title}” of ${held.pieceName} at ${words.near(at)}`,
   );
   return form === null || form === held.form
     ? pin

@@ -78,6 +78,15 @@ test('a published shop is scheduled at its published best', () => {
   expect(search.makespan).toBe(55);
 });
 
+test('where nothing shorter is found, some of the work is left to others', () => {
+  const search = new ProjectSearch(asProject(readJobShop(FT06))!, 1);
+  search.run(search.work + 300_000, 55, never);
+  const before = search.work;
+  // Nothing is shorter than the published best.
+  search.run(before + 300_000, 0, never);
+  expect(search.work - before).toBeLessThan(300_000);
+});
+
 test('the same seed gives the same schedules, however the work is cut up', () => {
   const model = readJobShop(FT06);
   const whole = new ProjectSearch(asProject(model)!, 7);
