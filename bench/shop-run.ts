@@ -1,6 +1,7 @@
 /** One measured run of a shop: from the file's text to the best plan, with every answer checked twice. */
 import { checkPlan } from '../src/engine/check/index.ts';
-import { planShop, prepare } from '../src/engine/plan/plan-shop.ts';
+import { planShop } from '../src/engine/plan/plan-shop.ts';
+import { prepare } from '../src/engine/plan/prepare.ts';
 import { solve, verify, type LevelOutcome } from '../src/engine/schedule/index.ts';
 import { parseShop, type Shop } from '../src/engine/shop/index.ts';
 

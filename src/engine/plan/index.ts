@@ -8,7 +8,7 @@ export type { Obstacle } from './obstacles.ts';
 export { parsePlan } from './parse-plan.ts';
 export type { ParsedPlan } from './parse-plan.ts';
 export { planShop, tryPlan } from './plan-shop.ts';
-export type { PlanOptions } from './plan-shop.ts';
+export type { PlanOptions } from './options.ts';
 export { promise } from './promise.ts';
 export type { Promised, PromiseOptions } from './promise.ts';
 export { resinCurve } from './resin-curve.ts';

@@ -3,8 +3,10 @@ import { solve } from '../schedule/index.ts';
 import type { PieceSize, Piece, Shop } from '../shop/index.ts';
 import type { Plan } from './document.ts';
 import { clashWords } from './clash-words.ts';
-import { firstHorizon, prepare, tellPlan } from './plan-shop.ts';
-import type { PlanOptions } from './plan-shop.ts';
+import type { PlanOptions } from './options.ts';
+import { firstHorizon } from './plan-ahead.ts';
+import { prepare } from './prepare.ts';
+import { tellPlan } from './tell-plan.ts';
 
 export interface PromiseOptions extends Omit<PlanOptions, 'progress' | 'known'> {
   readonly recipe: string;

@@ -4,7 +4,8 @@ import { makeClock, toMinute } from '../time/index.ts';
 import { recall, remember } from './answered.ts';
 import type { Answered } from './answered.ts';
 import type { Plan } from './document.ts';
-import { firstHorizon, prepare } from './plan-shop.ts';
+import { firstHorizon } from './plan-ahead.ts';
+import { prepare } from './prepare.ts';
 import { standingAssignment } from './standing.ts';
 
 const FORTNIGHT = 14 * 1440;

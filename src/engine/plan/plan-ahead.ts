@@ -1,0 +1,98 @@
+/** Plans a shop as far ahead as it takes. */
+import { solve } from '../schedule/index.ts';
+import type { Assignment, LevelOutcome, Outcome } from '../schedule/index.ts';
+import type { Shop } from '../shop/index.ts';
+import { makeClock, toDeadline, toMinute } from '../time/index.ts';
+import { clashWords } from './clash-words.ts';
+import type { Plan } from './document.ts';
+import type { PlanOptions } from './options.ts';
+import { prepare } from './prepare.ts';
+import type { Prepared } from './prepare.ts';
+import { shortHours } from './short-hours.ts';
+import { tellPlan } from './tell-plan.ts';
+
+const DAY = 1440;
+const LONGEST_HORIZON = 400 * DAY;
+/** How many horizons are tried, each twice the one before, until a shop counts as impossible. */
+const HORIZONS = 3;
+
+/**
+ * How far ahead to look first, in minutes after now: past every due time, and far enough for the forms to serve all
+ * pieces one after the other. When no plan is found in it, it is doubled.
+ */
+export function firstHorizon(shop: Shop, now: string): number {
+  const clock = makeClock(shop.zone, now);
+  const slowest = Math.max(0, ...shop.resins.map((r) => r.fullCureMinutes));
+  const lastWish = Math.max(
+    0,
+    ...shop.pieces.map((p) => toDeadline(clock, p.due)),
+    ...shop.pieces.map((p) => (p.earliest ? toMinute(clock, p.earliest) : 0)),
+  );
+  const formCount = shop.forms.reduce((sum, f) => sum + f.count, 0);
+  const turns = Math.ceil(shop.pieces.length / formCount);
+  const inForm = 2 * Math.max(0, ...shop.resins.map((r) => r.demoldMinutes)) + 4 * DAY;
+  const needed = turns * inForm + 2 * slowest + 14 * DAY;
+  return Math.min(LONGEST_HORIZON, Math.max(lastWish + 14 * DAY + slowest, needed));
+}
+
+/**
+ * Tells a clash of these pieces (null: of none in particular) better than by what the search found; null where it
+ * cannot.
+ */
+export type Blame = (clashing: ReadonlySet<string | null>) => readonly string[] | null;
+
+/**
+ * @returns the best plan found; `infeasible` with its clash in words, or `unknown`, when there is none
+ * @throws RangeError for a `now` that cannot be read
+ */
+export function planAhead(shop: Shop, options: PlanOptions, blame: Blame): Plan {
+  const { now, seed, budget, stop, progress } = options;
+  let horizon = firstHorizon(shop, now);
+  let smallest: readonly string[] | null = null;
+  for (let tried = 1; ; tried++) {
+    const prepared = prepare(shop, now, horizon, options);
+    const tell = (
+      answer: Assignment | null,
+      levels: readonly LevelOutcome[],
+      status: Plan['status'],
+      clash: readonly string[] = [],
+    ): Plan => tellPlan(shop, options, prepared, answer, levels, status, clash);
+    const outcome = solve(prepared.model, {
+      seed,
+      budget,
+      stop,
+      hint: prepared.hint,
+      others: prepared.others,
+      progress:
+        progress && ((report) => report.best && progress(tell(report.best, report.levels, 'feasible'))),
+    });
+    if (outcome.status === 'unknown') return tell(null, [], 'unknown');
+    if (outcome.status !== 'infeasible') return tell(outcome.best, outcome.levels, outcome.status);
+    const { reasons } = prepared.builder;
+    const blamed = tried === 1 ? blame(new Set(outcome.clash.map((index) => reasons[index].piece))) : null;
+    if (blamed) return tell(null, [], 'infeasible', shortOr(prepared, blamed));
+    const words = clashWords(shop, reasons, outcome.clash);
+    if (smallest === null || lengthOf(words) < lengthOf(smallest)) smallest = words;
+    if (tried === HORIZONS || horizon >= LONGEST_HORIZON || !mayBeShort(prepared, outcome)) {
+      return tell(null, [], 'infeasible', shortOr(prepared, smallest));
+    }
+    horizon = Math.min(LONGEST_HORIZON, horizon * 2);
+  }
+}
+
+/** Where nobody's hours suffice for a step, that is the clash; else what the scheduler found. */
+function shortOr({ ground, pieces }: Prepared, clash: readonly string[]): readonly string[] {
+  const short = shortHours(ground, pieces);
+  return short.length > 0 ? short : clash;
+}
+
+const lengthOf = (words: readonly string[]): number => words.join().length;
+
+/** Whether the end of the calendar has a part in the clash: then a longer one may do. */
+const mayBeShort = (
+  { builder, model }: Prepared,
+  outcome: Extract<Outcome, { status: 'infeasible' }>,
+): boolean =>
+  outcome.clash.length === 0 ||
+  model.starts.length === 0 ||
+  outcome.clash.some((index) => ['time', 'cure', 'window'].includes(builder.reasons[index]?.rule ?? 'time'));
