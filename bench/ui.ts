@@ -164,7 +164,7 @@ const newPage = async (browser: Browser): Promise<Page> => {
 
 const settled = async (page: Page): Promise<void> => {
   await page.waitForFunction(
-    () => /settled|proved best/.test(document.querySelector('.head-standing')?.textContent ?? ''),
+    () => /settled/.test(document.querySelector('.head-standing')?.textContent ?? ''),
     undefined,
     { timeout: 120_000, polling: 200 },
   );

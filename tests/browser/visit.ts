@@ -66,7 +66,7 @@ export const onePageATest = (): ((path: string, options?: BrowserContextOptions)
 export const settled = async (page: Page): Promise<void> => {
   await expect
     .poll(() => page.locator('.head-standing').innerText(), { timeout: 80_000, interval: 150 })
-    .toMatch(/settled|proved best|no plan|out of date/);
+    .toMatch(/settled|no plan|out of date/);
 };
 
 /** Opens a shop file as a maker does. */

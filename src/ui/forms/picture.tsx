@@ -17,6 +17,7 @@ import {
 import { DAY, WEEK, type Minute } from '../clock/index.ts';
 import { HeldNote, snapTo, verdictWords, type Hand, type Spot } from '../drag/index.ts';
 import { useSession, useView, type Picked } from '../state/index.ts';
+import { planWords } from '../words/index.ts';
 import { HeldGhost } from './held-ghost.tsx';
 import { formOfLane, placesScene } from './held-scene.ts';
 import { LaneNames } from './lane-names.tsx';
@@ -313,11 +314,7 @@ export const Picture = (props: {
             )}
           </Show>
           <Show when={session.planned() === null}>
-            <p class="picture-note">
-              {session.phase() === 'clash' || session.phase() === 'failed'
-                ? 'There is no plan to show.'
-                : 'The plan is being made…'}
-            </p>
+            <p class="picture-note">{planWords(session.phase(), false)}</p>
           </Show>
           <Index each={layout().headings}>
             {(heading) => (

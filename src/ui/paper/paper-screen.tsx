@@ -6,6 +6,7 @@ import type { Shop } from '../../engine/shop/index.ts';
 import type { FileKind, Paper } from '../engine/index.ts';
 import { saveFile } from '../files/index.ts';
 import { createAnswer, createQuiet, useSession } from '../state/index.ts';
+import { planWords } from '../words/index.ts';
 import { CardsPage } from './cards-page.tsx';
 import { SheetPage } from './sheet-page.tsx';
 import { StockPage } from './stock-page.tsx';
@@ -171,7 +172,12 @@ export const PaperScreen = (): JSX.Element => {
           {fault()}
         </p>
       </Show>
-      <Show when={ofPlan()} fallback={<p class="quiet">The plan is being made…</p>}>
+      <Show
+        when={ofPlan()}
+        fallback={
+          <p class="quiet">{session.planned() ? 'One moment…' : planWords(session.phase(), false)}</p>
+        }
+      >
         <Switch>
           <Match when={kind() === 'cards'}>
             <Show when={paper()}>{(known) => <CardsPage cards={known().cards} />}</Show>

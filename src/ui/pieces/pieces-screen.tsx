@@ -4,6 +4,7 @@ import type { Piece, Shop } from '../../engine/index.ts';
 import { DAY } from '../clock/index.ts';
 import type { Opened } from '../shop/index.ts';
 import { useSession, type Session } from '../state/index.ts';
+import { planWords } from '../words/index.ts';
 import { PieceCard } from './piece-card.tsx';
 import { PieceSheet } from './piece-sheet.tsx';
 import './pieces.css';
@@ -26,7 +27,9 @@ export const PiecesScreen = (): JSX.Element => {
         <div class="pieces">
           <div class="part-head">
             <h2>Pieces</h2>
-            <p role="status">{countText(standings().length, session.planned() ? late() : null)}</p>
+            <p role="status">
+              {countText(standings().length, session.planned() ? late() : planWords(session.phase(), false))}
+            </p>
             <button
               type="button"
               class="button primary"
@@ -67,11 +70,11 @@ export const PiecesScreen = (): JSX.Element => {
   );
 };
 
-/** `late` is null while there is no plan to tell it. */
-const countText = (count: number, late: number | null): string => {
+/** @param late how many, or how planning stands while there is no plan to tell it */
+const countText = (count: number, late: number | string): string => {
   if (count === 0) return '';
   const all = count === 1 ? 'One piece' : `${count} pieces`;
-  if (late === null) return `${all}; no plan yet says when they are ready.`;
+  if (typeof late === 'string') return `${all}. ${late}`;
   if (late === 0) return `${all}; every promise holds.`;
   return `${all}; ${late === 1 ? 'one promise does' : `${late} promises do`} not hold as things are.`;
 };

@@ -4,11 +4,11 @@ import { createEffect, For, onCleanup, onMount, Show, Suspense, type JSX } from 
 import { ExampleNote, StartScreen } from '../first-start/index.ts';
 import { keepAppForOffline } from '../offline/index.ts';
 import { useSession, useView } from '../state/index.ts';
+import { planWords } from '../words/index.ts';
 import { ChangeToasts } from './change-toasts.tsx';
 import { FirstCaution } from './first-caution.tsx';
 import { Menu } from './menu.tsx';
 import { FIRST_SCREEN, SCREENS } from './screens.ts';
-import { standingSays } from './standing-says.ts';
 import { TroubleBoard } from './trouble-board.tsx';
 import './shell.css';
 
@@ -140,7 +140,7 @@ const Standing = (): JSX.Element => {
       <Show when={session.isExample()}>
         <span class="tag">example</span>{' '}
       </Show>
-      {standingSays(session.phase(), session.planned()?.plan ?? null)}
+      {planWords(session.phase(), session.planned() !== null)}
     </p>
   );
 };

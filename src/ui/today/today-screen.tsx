@@ -7,7 +7,7 @@ import type { Shop } from '../../engine/shop/index.ts';
 import { durationText } from '../clock/index.ts';
 import { Cautions } from '../paper/index.ts';
 import { createAnswer, createQuiet, useSession } from '../state/index.ts';
-import { applicationWords } from '../words/index.ts';
+import { applicationWords, planWords } from '../words/index.ts';
 import { takeBack, wereMade } from './acts.ts';
 import { asHappened } from './as-happened.ts';
 import { worklistOf, type Entry, type Worklist } from './entries.ts';
@@ -92,12 +92,8 @@ export const TodayScreen = (): JSX.Element => {
   /** What stands above every screen until it is read need not stand here too. */
   const shownCautions = (): readonly Caution[] => cautions().filter(({ isDismissible }) => !isDismissible);
   const nothingNow = (): boolean => list().running.length === 0 && list().due.length === 0;
-  const nothingPlanned = (): string => {
-    if (session.planned()) return 'Nothing is planned.';
-    return session.phase() === 'clash' || session.phase() === 'failed'
-      ? 'There is no plan to work from.'
-      : 'The plan is being made…';
-  };
+  const nothingPlanned = (): string =>
+    session.planned() ? 'Nothing is planned.' : planWords(session.phase(), false);
   const isCureUnknown = (): boolean =>
     session.cures().length === 0 && (plan()?.steps ?? []).some(({ resin }) => resin !== undefined);
   return (
