@@ -24,6 +24,8 @@ const PATIENCE = 60;
 const PATIENCE_OF_LAST = 30;
 /** The share of the work in which only the first level counts. */
 const WANDERING = 0.5;
+/** Where a plan stood, the share of the work in which it is changed by moves alone before all is built anew. */
+const REPAIRING = 0.25;
 /** The share of parts that are laid down as late as they can be at the same cost: what waits anyway stands in nobody's way. */
 const LATE = 0.8;
 
@@ -55,6 +57,8 @@ export class PartSearch {
   private readonly best: BestByParts;
   private readonly laying: LayAnew;
   private readonly builder: PartBuilder;
+  /** A plan stood before this one. */
+  private isRepaired = false;
   moves = 0;
 
   constructor(
@@ -107,6 +111,7 @@ export class PartSearch {
    * @param early called with a plan that is worth showing while others are still tried
    */
   construct(hints: readonly Assignment[] = [], early: (found: ByParts) => void = () => undefined): boolean {
+    this.isRepaired = hints.length > 0;
     return this.builder.construct(hints, early);
   }
 
@@ -139,25 +144,37 @@ export class PartSearch {
       return values.findIndex((value, k) => value > bounds[k]);
     };
     let open = openLevel();
-    if (open >= 0 && this.isRebuiltFor(open)) {
-      const bounds = beside.boundsOf(best.found.values);
+    const rebuild = (): void => {
+      if (open < 0 || !this.isRebuiltFor(open)) return;
       this.builder.rebuild(
-        bounds,
+        beside.boundsOf(best.found!.values),
         wanderUntil,
         () => beside.stop(),
         (found) => beside.better(found),
       );
       open = openLevel();
-    }
+    };
+    // What stood is changed little by little first: building all anew moves everything.
+    let isRebuilt = !this.isRepaired;
+    const rebuildAt = placer.work + (until - placer.work) * REPAIRING;
+    if (isRebuilt) rebuild();
     const yields = new MoveYields(MOVES.length);
-    let isWandering = true;
+    let isWandering = isRebuilt;
     let idle = 1;
     let restAt = 2 * placer.work;
     const isLastOpen = (): boolean => open === this.values.length - 1;
     const isDone = (): boolean =>
       placer.work >= (isLastOpen() ? untilOfLast : until) ||
       idle > (isLastOpen() ? patienceOfLast : patience);
-    for (; open >= 0 && !isDone() && !beside.stop(); idle++) {
+    const isRebuildDue = (): boolean => !isRebuilt && (placer.work >= rebuildAt || idle > patience);
+    for (; open >= 0 && (isRebuildDue() || !isDone()) && !beside.stop(); idle++) {
+      if (isRebuildDue()) {
+        rebuild();
+        isRebuilt = true;
+        isWandering = true;
+        idle = 0;
+        continue;
+      }
       if (placer.work >= restAt) {
         placer.work += beside.rest(best.found);
         restAt = 2 * placer.work;
