@@ -5,6 +5,7 @@ import { Portal } from 'solid-js/web';
 import { durationText } from '../clock/index.ts';
 import { useSession, type Change } from '../state/index.ts';
 import { stepTitle } from '../words/index.ts';
+import { movedWords, sortedByReach, type Sorted } from './change-words.ts';
 
 /** Moved steps, and late pieces, that are named: on a phone so few that the note leaves the work in sight. */
 const SHOWN = 4;
@@ -39,6 +40,7 @@ export const ChangeToasts = (): JSX.Element => {
 
 const ChangeNote = (props: { readonly change: Change; readonly close: () => void }): JSX.Element => {
   const session = useSession();
+  const sorted = (): Sorted => sortedByReach(props.change.moved, session.clock());
   const shown = window.innerWidth < PHONE ? SHOWN_ON_PHONE : SHOWN;
   const nameOf = (piece: string): string =>
     session.shop()?.pieces.find((one) => one.id === piece)?.name ?? piece;
@@ -62,14 +64,13 @@ const ChangeNote = (props: { readonly change: Change; readonly close: () => void
             and {props.change.later.length - SHOWN_LATE} more pieces later than promised
           </p>
         </Show>
-        <Show when={props.change.moved.length > 0} fallback={<p>Nothing else moved.</p>}>
-          <p>
-            {props.change.moved.length === 1
-              ? 'One step moved:'
-              : `${props.change.moved.length} steps moved:`}
-          </p>
+        <Show when={props.change.later.length === 0 && sorted().far.length > 0}>
+          <p>No promised date is missed for it.</p>
+        </Show>
+        <p>{movedWords(sorted())}</p>
+        <Show when={sorted().far.length > 0}>
           <ul>
-            <For each={props.change.moved.slice(0, shown)}>
+            <For each={sorted().far.slice(0, shown)}>
               {(moved) => (
                 <li>
                   <strong>{session.clock().near(moved.to, session.now())}</strong>, was{' '}
@@ -79,9 +80,9 @@ const ChangeNote = (props: { readonly change: Change; readonly close: () => void
               )}
             </For>
           </ul>
-          <Show when={props.change.moved.length > shown}>
-            <p>and {props.change.moved.length - shown} more</p>
-          </Show>
+        </Show>
+        <Show when={sorted().far.length > shown}>
+          <p>and {sorted().far.length - shown} more</p>
         </Show>
       </Toast.Description>
       <div class="toast-acts">
