@@ -1,6 +1,6 @@
 /**
- * The constructive and improving side for machine problems: schedules by dispatching, each bettered by a tabu search on its critical path, the
- * best kept as a small company, and new beginnings between two of them. Quick where the exact search is slow; it proves nothing.
+ * The constructive and improving side for machine problems: schedules by dispatching, each bettered by a tabu search on its critical path and then
+ * window by window, the best kept as a small company, and new beginnings between two of them. Quick where the exact search is slow; it proves nothing.
  * Deterministic in problem and seed; it can be stopped after any amount of work and gone on with.
  */
 import { between } from './between.ts';
@@ -10,6 +10,7 @@ import { CriticalMoves } from './critical-moves.ts';
 import { dispatch } from './dispatch.ts';
 import type { MachineProblem } from './machine-problem.ts';
 import { MachineSequences, type Sequenced } from './machine-sequences.ts';
+import { MachineWindows } from './machine-windows.ts';
 import type { Assignment } from './model.ts';
 import type { QuickSearch } from './quick-search.ts';
 import { Shares } from './shares.ts';
@@ -30,6 +31,7 @@ export class CriticalPathSearch implements QuickSearch {
   readonly leavesProof = true;
   private readonly graph: MachineSequences;
   private readonly moves: CriticalMoves;
+  private readonly windows: MachineWindows;
   private readonly chance: Chance;
   private readonly company = new Company(COMPANY);
   /** The best since the last beginning, and the steps since it was found. */
@@ -50,6 +52,7 @@ export class CriticalPathSearch implements QuickSearch {
     this.patience = PATIENCE * problem.nodes;
     this.graph = new MachineSequences(problem);
     this.moves = new CriticalMoves(this.graph, this.chance);
+    this.windows = new MachineWindows(this.graph, this.chance);
     this.graph.restore(dispatch(this.graph, this.chance, 0));
     this.latest = this.best = this.graph.save();
     this.otherWork += problem.nodes;
@@ -57,7 +60,7 @@ export class CriticalPathSearch implements QuickSearch {
 
   /** Work done so far, in steps about as long as those of the exact search. */
   get work(): number {
-    return (this.moves.work + this.otherWork) / LOOKS_PER_STEP;
+    return (this.moves.work + this.otherWork) / LOOKS_PER_STEP + this.windows.work;
   }
 
   /** The least makespan found. */
@@ -99,19 +102,21 @@ export class CriticalPathSearch implements QuickSearch {
         if (stop()) return;
         polled = this.work + 1000;
       }
-      if (this.idle++ >= this.patience) this.begin();
+      if (this.idle++ >= this.patience) this.begin(stop);
       if (!this.moves.step(this.latest.makespan)) this.idle = this.patience;
       if (this.graph.makespan < this.latest.makespan) {
-        this.latest = this.graph.save();
+        this.keep();
         this.idle = 0;
-        if (this.latest.makespan < this.best.makespan) this.best = this.latest;
       }
     }
   }
 
-  private begin(): void {
+  private begin(stop: () => boolean): void {
     const { company, chance, graph } = this;
     const least = company.makespan;
+    graph.restore(this.latest);
+    this.windows.sweep(stop);
+    this.keep();
     company.welcome(this.latest);
     this.barren = company.makespan < least ? 0 : this.barren + 1;
     if (this.barren > BARREN) {
@@ -132,8 +137,12 @@ export class CriticalPathSearch implements QuickSearch {
 
   private startHere(): void {
     this.moves.forget();
-    this.latest = this.graph.save();
+    this.keep();
     this.idle = 0;
+  }
+
+  private keep(): void {
+    this.latest = this.graph.save();
     if (this.latest.makespan < this.best.makespan) this.best = this.latest;
   }
 }

@@ -15,7 +15,7 @@ import {
 import { machineProblem, type MachineProblem } from '../../../src/engine/schedule/machine-problem.ts';
 import { MachineSequences, type Sequenced } from '../../../src/engine/schedule/machine-sequences.ts';
 import { FT06, LA01 } from './published-shops.ts';
-import { randomFrom } from './tiny-models.ts';
+import { flexible, randomShop } from './random-shops.ts';
 
 // Kacem, Hammadi, Borne 2002: four jobs, five machines, each step on any of them. From memory.
 const KACEM = [
@@ -24,14 +24,6 @@ const KACEM = [
   [[9, 8, 6, 7, 9], [6, 1, 2, 5, 4], [2, 5, 4, 2, 4], [4, 5, 2, 1, 5]],
   [[1, 5, 2, 4, 12], [5, 1, 2, 1, 2]],
 ]; // prettier-ignore
-const flexible = (
-  machines: number,
-  jobs: readonly (readonly (readonly (readonly [number, number])[])[])[],
-): string =>
-  [
-    `${jobs.length} ${machines} 1`,
-    ...jobs.map((job) => [job.length, ...job.flatMap((ways) => [ways.length, ...ways.flat()])].join(' ')),
-  ].join('\n');
 const KACEM_TEXT = flexible(
   5,
   KACEM.map((job) => job.map((ways) => ways.map((length, k) => [k + 1, length] as const))),
@@ -43,30 +35,6 @@ function searchOf(model: Model): CriticalPathSearch {
   const problem = machineProblem(model);
   if (problem === null) throw new Error('not recognised as a machine problem');
   return new CriticalPathSearch(problem, 1);
-}
-
-/** Three or four jobs on three machines, some steps with a choice of machine, some jobs let in late, some waits longer or shorter than the work. */
-function randomShop(seed: number): Model {
-  const random = randomFrom(seed);
-  const jobs = Array.from({ length: 3 + random(2) }, () =>
-    Array.from({ length: 2 + random(2) }, () => {
-      const machines = [1, 2, 3].filter(() => random(2) === 0);
-      return (machines.length === 0 ? [1 + random(3)] : machines).map((m) => [m, 1 + random(6)] as const);
-    }),
-  );
-  const model = readFlexibleJobShop(flexible(3, jobs));
-  return {
-    ...model,
-    starts: model.starts.map((start) => ({
-      ...start,
-      earliest: random(5) === 0 ? random(6) : 0,
-      latest: 4 * start.latest + 10,
-    })),
-    lags: model.lags.map((lag) => {
-      const change = random(4) === 0 ? random(5) - 1 : 0;
-      return { ...lag, map: constantLag(Math.max(0, lag.map.at(0) + change)) };
-    }),
-  };
 }
 
 describe('the search on the critical path', () => {
