@@ -1,6 +1,7 @@
 /** Writes the service worker of a build: its code with the list of every file that the app consists of. */
 import { createHash } from 'node:crypto';
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { transformWithOxc, type Plugin } from 'vite';
 
@@ -27,22 +28,32 @@ export async function serviceWorkerText(files: readonly BuiltFile[]): Promise<st
   return `const BUILD = ${JSON.stringify(build)};\n${code}`;
 }
 
-export const offline = (): Plugin => ({
-  name: 'pourwright-offline',
-  apply: 'build',
-  enforce: 'post',
-  generateBundle: {
-    order: 'post',
-    async handler(_, bundle) {
-      const files = Object.values(bundle).map((file) => ({
-        path: file.fileName,
-        content: file.type === 'chunk' ? file.code : file.source,
-      }));
-      this.emitFile({
-        type: 'asset',
-        fileName: 'service-worker.js',
-        source: await serviceWorkerText(files),
-      });
+/** Files that are copied as they are: manifest and icons. */
+const copied = (folder: string): BuiltFile[] =>
+  readdirSync(folder).map((path) => ({ path, content: readFileSync(join(folder, path)) }));
+
+export function offline(): Plugin {
+  let publicDir = '';
+  return {
+    name: 'pourwright-offline',
+    apply: 'build',
+    enforce: 'post',
+    configResolved(config) {
+      publicDir = config.publicDir;
     },
-  },
-});
+    generateBundle: {
+      order: 'post',
+      async handler(_, bundle) {
+        const files = Object.values(bundle).map((file) => ({
+          path: file.fileName,
+          content: file.type === 'chunk' ? file.code : file.source,
+        }));
+        this.emitFile({
+          type: 'asset',
+          fileName: 'service-worker.js',
+          source: await serviceWorkerText([...files, ...copied(publicDir)]),
+        });
+      },
+    },
+  };
+}

@@ -8,7 +8,15 @@ export const PACKAGE_ROOT = fileURLToPath(new URL('../..', import.meta.url));
 // Vite is loaded where it is used: the other commands start faster without it.
 
 /** What the built app is made from. */
-const SOURCES = ['src', 'examples', 'index.html', 'vite.config.ts', 'vite.offline.ts', 'package-lock.json'];
+const SOURCES = [
+  'src',
+  'examples',
+  'public',
+  'index.html',
+  'vite.config.ts',
+  'vite.offline.ts',
+  'package-lock.json',
+];
 
 /** Builds the app into `dist` unless what is there is newer than everything it is made from. */
 export async function buildIfStale(): Promise<void> {

@@ -5,9 +5,10 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterEach, beforeEach, expect, inject, test } from 'vitest';
 import { serviceWorkerText } from '../../vite.offline.ts';
+import { shopText } from '../ui/small-shop.ts';
 import { openBrowser } from './browser.ts';
 import { serve } from './serve-app.ts';
-import { settled, visit, type Visit } from './visit.ts';
+import { axeFindings, openShop, settled, visit, type Visit } from './visit.ts';
 
 let folder: string;
 let server: Awaited<ReturnType<typeof serve>>;
@@ -32,13 +33,20 @@ afterEach(async () => {
 
 const WORKER = 'service-worker.js';
 
+/** All but the worker itself, from the folder. */
+const filesIn = async (at: string): Promise<readonly string[]> => {
+  const entries = await readdir(at, { recursive: true, withFileTypes: true });
+  return entries
+    .filter((entry) => entry.isFile() && entry.name !== WORKER)
+    .map((entry) => join(entry.parentPath, entry.name).slice(at.length + 1));
+};
+
 /** As the build does, for the files that are in the folder now. */
 const writeWorker = async (): Promise<void> => {
-  const entries = await readdir(folder, { recursive: true, withFileTypes: true });
-  const paths = entries
-    .filter((entry) => entry.isFile() && entry.name !== WORKER)
-    .map((entry) => join(entry.parentPath, entry.name).slice(folder.length + 1));
-  const files = paths.map(async (path) => ({ path, content: await readFile(join(folder, path)) }));
+  const files = (await filesIn(folder)).map(async (path) => ({
+    path,
+    content: await readFile(join(folder, path)),
+  }));
   await writeFile(join(folder, WORKER), await serviceWorkerText(await Promise.all(files)));
 };
 
@@ -96,6 +104,76 @@ test('a new build is what the next page is opened with, and a page that is open 
   expect(await builds(page)).toBe(2);
   await page.reload();
   expect(await buildOf(page)).toBe('third');
+});
+
+test('a page of an older build says that a newer one is ready and takes it by a tap, with all that was done', async () => {
+  const { page } = at;
+  await openShop(page, shopText, 'Two Evenings');
+  await kept(page);
+  const note = page.locator('.newer-note');
+  expect(await note.count()).toBe(0);
+  await publish('second', 'first');
+  await page.reload();
+  await page
+    .locator('.entry', { hasText: 'Prepare wood and form' })
+    .first()
+    .getByRole('button', { name: /^Begin/ })
+    .click();
+  await page.locator('.entry-running').waitFor();
+  await note.waitFor({ timeout: 20_000 });
+  expect(await buildOf(page)).toBeUndefined();
+  expect(await axeFindings(page, '.notices')).toEqual([]);
+  // What is written at the first start is in no shop yet.
+  await page.evaluate(() => (window.location.hash = '#/start'));
+  await note.waitFor({ state: 'detached' });
+  await page.evaluate(() => (window.location.hash = '#/today'));
+  await note.getByRole('button', { name: 'Use it now' }).click();
+  await expect.poll(() => buildOf(page).catch(() => undefined), { timeout: 20_000 }).toBe('second');
+  await page.locator('.entry-running').waitFor();
+  await page.getByRole('button', { name: /^Undo: begin/ }).waitFor();
+  expect(await note.count()).toBe(0);
+});
+
+test('the build lists every one of its files to be kept', async () => {
+  const built = await filesIn(inject('appFolder'));
+  const worker = await readFile(join(inject('appFolder'), WORKER), 'utf8');
+  const listed = JSON.parse(/^const BUILD = (.*);$/m.exec(worker)?.[1] ?? '') as {
+    readonly files: readonly { readonly path: string }[];
+  };
+  const paths = listed.files.map(({ path }) => (path === './' ? 'index.html' : path));
+  expect([...paths].sort()).toEqual([...built].sort());
+  expect(paths).toContain('pourwright.webmanifest');
+});
+
+test('the browser finds nothing against keeping it on a home screen, with no network as with one', async () => {
+  const { page, context } = at;
+  await kept(page);
+  await server.close();
+  await page.reload();
+  await settled(page);
+  const browserItself = await context.newCDPSession(page);
+  const { url, errors, manifest } = await browserItself.send('Page.getAppManifest');
+  expect(errors).toEqual([]);
+  expect(url).toBe(`${server.url}pourwright.webmanifest`);
+  expect(manifest).toMatchObject({ name: 'Pourwright', display: 'kStandalone', startUrl: server.url });
+  const { installabilityErrors } = await browserItself.send('Page.getInstallabilityErrors');
+  // A window that leaves no traces keeps nothing on a home screen, whatever the app.
+  expect(installabilityErrors.map(({ errorId }) => errorId)).toEqual(['in-incognito']);
+  const drawn = await page.evaluate(async () => {
+    const { icons } = (await (await fetch('./pourwright.webmanifest')).json()) as {
+      icons: { src: string; sizes: string }[];
+    };
+    return Promise.all(
+      icons.map(async ({ src, sizes }) => {
+        const image = new Image();
+        image.src = src;
+        await image.decode();
+        return [sizes, sizes === 'any' ? 'any' : `${image.naturalWidth}x${image.naturalHeight}`];
+      }),
+    );
+  });
+  for (const [stated, found] of drawn) expect(found).toBe(stated);
+  expect(drawn.length).toBeGreaterThan(2);
 });
 
 test('files that do not belong together are not kept', async () => {

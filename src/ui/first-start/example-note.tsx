@@ -8,9 +8,9 @@ export const ExampleNote = (): JSX.Element => {
   const location = useLocation();
   return (
     <Show when={session.isExample() && location.pathname !== '/start'}>
-      <p class="example-note">
+      <p class="notice-line">
         <span>An example: try everything, nothing can break.</span>
-        <A class="button example-own" href="/start">
+        <A class="button" href="/start">
           Start your own
         </A>
       </p>

@@ -8,6 +8,7 @@ import { planWords } from '../words/index.ts';
 import { ChangeToasts } from './change-toasts.tsx';
 import { FirstCaution } from './first-caution.tsx';
 import { Menu } from './menu.tsx';
+import { NewerNote } from './newer-note.tsx';
 import { FIRST_SCREEN, SCREENS } from './screens.ts';
 import { TroubleBoard } from './trouble-board.tsx';
 import './shell.css';
@@ -122,6 +123,7 @@ const Frame = (props: { readonly children: JSX.Element }): JSX.Element => {
       </header>
       <div class="notices">
         <FirstCaution />
+        <NewerNote />
         <ExampleNote />
         <TroubleBoard />
       </div>

@@ -67,6 +67,8 @@ export interface Session {
   openExample(name: string): Promise<void>;
   /** The shop file as it would be saved. */
   exportText(): string | null;
+  /** Whether this device keeps the shop and the plan as they are now, once that is known. */
+  kept(): Promise<boolean>;
   /** Resolves once the engine answers questions about the plan that is shown. */
   readonly ready: () => Promise<void>;
   /** While something is in the hand, new plans wait; they are shown once it is let go. */
@@ -95,6 +97,8 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     engine.close();
   });
 
+  let keeping = Promise.resolve(true);
+
   /** Keeps the shop as it is now, with the plan that is shown. */
   const save = (): void => {
     clearTimeout(saving);
@@ -103,7 +107,7 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     const document = shop();
     if (!line || !document) return;
     const plan = planning.planned()?.plan;
-    storage
+    keeping = storage
       .keepShop(
         JSON.stringify(document),
         plan ? JSON.stringify(plan) : null,
@@ -111,12 +115,16 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
         lineText(line),
         nameOf(line.present),
       )
-      .catch((error: unknown) => {
-        setTrouble({
-          title: 'This device does not keep your changes',
-          lines: [wordsOf(error), 'Export the shop file before you close this page.'],
-        });
-      });
+      .then(
+        () => true,
+        (error: unknown) => {
+          setTrouble({
+            title: 'This device does not keep your changes',
+            lines: [wordsOf(error), 'Export the shop file before you close this page.'],
+          });
+          return false;
+        },
+      );
   };
 
   /** For plans, which come one after the other and can be made again. What the maker changed is kept at once. */
@@ -282,6 +290,10 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     exportText() {
       const document = shop();
       return document ? `${JSON.stringify(document, null, 2)}\n` : null;
+    },
+    kept() {
+      if (saving !== undefined) save();
+      return keeping;
     },
     ready: planning.ready,
     takeInHand: planning.takeInHand,

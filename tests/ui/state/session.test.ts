@@ -148,6 +148,21 @@ describe('a visit', () => {
     expect(storage.kept.shop).toBe(JSON.stringify(session.shop()));
   });
 
+  test('what is shown is kept before the page is left for a newer app, or it is said that it is not', async () => {
+    const storage = makeStorage(shopText);
+    const session = visit(storage);
+    await session.start();
+    await settled(session);
+    session.edit(pinStep('wren', 'prepare', '2026-11-27T09:00+01:00', 'pin it'));
+    await settled(session);
+    expect(await session.kept()).toBe(true);
+    expect(storage.kept.plan).toBe(JSON.stringify(session.planned()?.plan));
+    end();
+    const refused = visit(makeStorage(shopText, true));
+    await refused.start();
+    expect(await refused.kept()).toBe(false);
+  });
+
   describe('after a reload', () => {
     const pin = pinStep('wren', 'prepare', '2026-11-27T09:00+01:00', 'pin it');
     /** A visit in which Wren was pinned, and the next one on the same device. */
