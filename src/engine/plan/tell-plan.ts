@@ -1,7 +1,7 @@
 /** An answer of the scheduler as the plan document. */
 import type { Assignment, LevelOutcome } from '../schedule/index.ts';
 import type { Shop } from '../shop/index.ts';
-import { toDeadline, toIso, toMinute } from '../time/index.ts';
+import { toDeadline, toIso } from '../time/index.ts';
 import { remember } from './answered.ts';
 import { PLAN_FORMAT, PLAN_VERSION } from './document.ts';
 import type { Plan, PlanLevel } from './document.ts';
@@ -15,7 +15,7 @@ import { tellPiece } from './told-piece.ts';
 /** The document of an answer, or of none. */
 export function tellPlan(
   shop: Shop,
-  { now, seed, budget }: PlanOptions,
+  { seed, budget }: PlanOptions,
   prepared: Prepared,
   answer: Assignment | null,
   levels: readonly LevelOutcome[],
@@ -28,7 +28,7 @@ export function tellPlan(
     version: PLAN_VERSION,
     shop: shop.name,
     zone: shop.zone,
-    now: toIso(ground.clock, toMinute(ground.clock, now)),
+    now: toIso(ground.clock, ground.now),
     seed,
     budget,
     status,

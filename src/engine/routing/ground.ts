@@ -46,7 +46,7 @@ export type MilestoneName = 'opens' | 'closes' | 'scuffable' | 'demold' | 'machi
 export interface Ground {
   readonly shop: Shop;
   readonly clock: Clock;
-  /** Minute of `now`; nothing is planned before it. */
+  /** The present minute; nothing is planned before it. */
   readonly now: number;
   /** Minutes after the epoch beyond which nothing is planned. */
   readonly horizon: number;
@@ -97,13 +97,19 @@ export function kineticsOf(resin: Resin): Kinetics {
   return { activationEnergyJPerMol, referenceDegC, lowestDegC };
 }
 
+/** When work is written down to have begun and ended, in minutes of `clock`. */
+const workMinutes = (shop: Shop, clock: Clock): number[] =>
+  shop.pieces.flatMap(({ actuals }) =>
+    actuals.flatMap(({ started, ended }) =>
+      [started, ended].flatMap((at) => (at === undefined ? [] : toMinute(clock, at))),
+    ),
+  );
+
 /** The moments at which something of the past is known, in minutes of `clock`. */
-function pastMinutes(shop: Shop, clock: Clock): number[] {
-  return shop.pieces.flatMap((piece) => [
-    ...piece.actuals.map((a) => toMinute(clock, a.started)),
-    ...piece.touchTests.map((t) => toMinute(clock, t.at)),
-  ]);
-}
+const pastMinutes = (shop: Shop, clock: Clock): number[] => [
+  ...workMinutes(shop, clock),
+  ...shop.pieces.flatMap(({ touchTests }) => touchTests.map((t) => toMinute(clock, t.at))),
+];
 
 /** The clock of a plan: minute 0 is a local midnight, three days before all that is known to have happened. */
 export function planClock(shop: Shop, now: string): Clock {
@@ -171,14 +177,18 @@ let lastBase: { readonly key: string; readonly base: Base } | null = null;
 
 const DAY = 1440;
 
+/** The present minute: that of the device, or of the last work written down where its clock is behind. */
+const presentOf = (shop: Shop, clock: Clock, now: string): number =>
+  Math.max(toMinute(clock, now), ...workMinutes(shop, clock));
+
 /**
- * @param now ISO moment; nothing is planned before it
+ * @param now ISO moment; nothing is planned before it, nor before what is written down to have happened
  * @param horizonMinutes how far after `now` to plan, at least; the last day is a whole one
  * @throws RangeError where a time or a rule of the shop cannot be read
  */
 export function makeGround(shop: Shop, now: string, horizonMinutes: number): Ground {
   const clock = planClock(shop, now);
-  const nowMinute = toMinute(clock, now);
+  const nowMinute = presentOf(shop, clock, now);
   const horizon = Math.ceil((nowMinute + horizonMinutes) / DAY) * DAY;
   const { rooms, people, closures, resins, warmBoxes } = shop;
   const key = JSON.stringify([clock, horizon, rooms, people, closures, resins, warmBoxes]);

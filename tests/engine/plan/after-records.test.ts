@@ -268,6 +268,32 @@ test('hands are taken until the end that was written down, though the clock of t
   });
   const alone = { ...shop, people: shop.people.slice(0, 1) };
   const plan = planned(alone, '2026-03-02T07:30');
-  expect(startOf(plan, 'layer-1-bubbles-1')).toBe('2026-03-02T09:00');
+  // The pour is still under way at nine; its bubbles come up ten minutes after it.
+  expect(startOf(plan, 'layer-1-bubbles-1')).toBe('2026-03-02T09:10');
   expect(checkPlan(alone, plan)).toEqual([]);
+});
+
+test('a mix takes its hands until the end that was written down, and nothing is planned before it, though the device is behind', () => {
+  const shop = shopWhere({
+    piece: {
+      actuals: [
+        { ...done('prepare', '02T07:00', '02T07:30'), person: 'ana' },
+        { ...done('layer-1-mix', '02T07:45', '02T08:40'), person: 'ana' },
+      ],
+    },
+  });
+  const { pieces } = shop;
+  const two = {
+    ...shop,
+    people: shop.people.slice(0, 1),
+    pieces: [...pieces, { ...pieces[0], id: 'next', name: 'Next', actuals: [] }],
+  };
+  const plan = planned(two, '2026-03-02T07:50');
+  expect(plan.now.slice(0, 16)).toBe('2026-03-02T08:40');
+  expect(checkPlan(two, plan)).toEqual([]);
+  const taken = plan.steps.filter(
+    ({ piece, people, start }) =>
+      piece === 'next' && people.includes('ana') && start.slice(0, 16) < '2026-03-02T08:40',
+  );
+  expect(taken).toEqual([]);
 });
