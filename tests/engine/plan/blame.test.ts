@@ -43,6 +43,21 @@ describe('the piece to blame for a clash', () => {
     expect(blamed(withLong([piece('a'), long, night]), 'a', null)).toBeNull();
   });
 
+  it('is all that is pinned, where that cannot be without the others, in few words', () => {
+    const file = JSON.parse(sixWeeks) as { pieces: { id: string; pins?: unknown[] }[] };
+    const together = ['dune-1', 'elm-1', 'kelp-1', 'cedar-1', 'heath-1'];
+    // There are fewer people in the shop than forms that are to be opened.
+    for (const id of together)
+      file.pieces.find((each) => each.id === id)!.pins = [{ step: 'demold', at: '2026-12-03T10:00' }];
+    const read = parseShop(JSON.stringify(file));
+    if (!read.ok) throw new Error('the example has faults');
+    const all = new Set(read.shop.pieces.map(({ id }) => id));
+    const clash = impossibleAlone(read.shop, { ...OPTIONS, now: '2026-11-25T13:30Z' }, all) ?? [];
+    const named = read.shop.pieces.filter(({ name }) => clash.join('\n').includes(`${name} - `));
+    expect(named.length).toBeGreaterThan(1);
+    expect(together).toEqual(expect.arrayContaining(named.map(({ id }) => id)));
+  });
+
   it('is not looked for where there is one piece only', () => {
     expect(blamed(withLong([night]), 'night')).toBeNull();
   });
