@@ -23,6 +23,8 @@ const PATIENCE = 20;
 const COMPANY = 6;
 /** After so many beginnings that brought none better than the company's best, another company is gathered from nothing. */
 const BARREN = 30;
+/** Two schedules are alike where less than this share of the nodes has another mode or another node before it on its machine. */
+const UNALIKE = 0.2;
 /** A new beginning lies from this share of the way between two schedules to one minus it. */
 const NEAREST = 0.3;
 
@@ -33,7 +35,7 @@ export class CriticalPathSearch implements QuickSearch {
   private readonly moves: CriticalMoves;
   private readonly windows: MachineWindows;
   private readonly chance: Chance;
-  private readonly company = new Company(COMPANY);
+  private readonly company = new Company(COMPANY, isAlike);
   /** The best since the last beginning, and the steps since it was found. */
   private latest: Sequenced;
   private idle = 0;
@@ -145,4 +147,12 @@ export class CriticalPathSearch implements QuickSearch {
     this.latest = this.graph.save();
     if (this.latest.makespan < this.best.makespan) this.best = this.latest;
   }
+}
+
+function isAlike(a: Sequenced, b: Sequenced): boolean {
+  const different = a.before.reduce(
+    (sum, u, k) => (u === b.before[k] && a.mode[k] === b.mode[k] ? sum : sum + 1),
+    0,
+  );
+  return different < UNALIKE * a.before.length;
 }

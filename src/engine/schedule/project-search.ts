@@ -1,12 +1,14 @@
 /**
  * The constructive and improving side for projects: list schedules, forward and backward in time, from priorities that are shaken within a window
  * of the schedule at hand. One takes a small part of a millisecond, where a dive of the exact search takes many; it proves nothing. In turn with
- * them windows of the best schedule are solved anew (`window-search.ts`).
+ * them windows of a schedule are solved anew (`window-search.ts`). Where they lead to nothing shorter any more it joins a small company of the best,
+ * and a list between two of these is another beginning.
  *
- * Literature: Franck, Neumann, Schwindt 2001 (schedule generation under maximum lags), Valls, Ballestin, Quintanilla 2005 (justification: forward
- * and backward in turn), Dueck 1993 (what is a little worse than the best may be gone on from).
+ * Literature: Franck, Neumann, Schwindt 2001 (schedule generation under maximum lags), Valls, Ballestin, Quintanilla 2005 and 2008 (justification:
+ * forward and backward in turn; lists between two schedules), Dueck 1993 (what is a little worse than the best may be gone on from).
  */
 import { Chance } from './chance.ts';
+import { Company } from './company.ts';
 import { componentsOf } from './cycles.ts';
 import { ListSchedule } from './list-schedule.ts';
 import { NEVER, type Assignment } from './model.ts';
@@ -32,8 +34,23 @@ const MOST_FAILURES = 40;
 /** A shaken window is this share of the makespan, and up to so much more. */
 const NARROWEST = 0.05;
 const WIDER = 0.25;
+/** How many schedules are kept to begin between; so many are enough for that, and some are begun from nothing even so. */
+const COMPANY = 6;
+const ENOUGH = 3;
+const FROM_NOTHING = 0.2;
+/** Two schedules are alike where their starts differ on average by less than this share of the makespan. */
+const UNALIKE = 0.005;
+/** A new beginning lies from this share of the way between two schedules to one minus it. */
+const NEAREST = 0.3;
+/** So many lists are tried for a new beginning. */
+const MOST_BEGINNINGS = 10;
 /** So much work is enough for some windows. */
 const LEAST_FOR_WINDOWS = 2000;
+
+interface Scheduled {
+  readonly makespan: number;
+  readonly start: Int32Array;
+}
 
 export class ProjectSearch implements QuickSearch {
   readonly shares = new Yields();
@@ -61,6 +78,9 @@ export class ProjectSearch implements QuickSearch {
   private readonly windows: WindowSearch;
   private best: Int32Array | null = null;
   private current: Int32Array | null = null;
+  /** What windows go on from: the best, or what came of another beginning. */
+  private windowed: Int32Array | null = null;
+  private readonly company = new Company<Scheduled>(COMPANY, isAlike);
   makespan = Infinity;
 
   /** Looks for a first schedule; there may be none yet. */
@@ -122,11 +142,47 @@ export class ProjectSearch implements QuickSearch {
     if (left < LEAST_FOR_WINDOWS) return;
     inside.quickClosed(gap, between);
     const begun = windows.work;
-    const half = windows.run(this.best, begun + left / 2, least, stop);
     // Where half of the work has led to nothing shorter, the other half would be better spent elsewhere.
-    const isShorter = half[this.project.end] < this.makespan;
-    this.take(this.justified(isShorter ? windows.run(half, begun + left, least, stop) : half));
+    if (this.solveWindows(begun + left / 2, least, stop)) this.solveWindows(begun + left, least, stop);
     inside.exactClosed(between, gapOf());
+  }
+
+  /** Windows until all their work comes to `work`; says whether something has become shorter, or another beginning was made. */
+  private solveWindows(work: number, least: number, stop: () => boolean): boolean {
+    const { windows } = this;
+    const { end } = this.project;
+    let isShorter = false;
+    while (this.windowed !== null && windows.work < work && this.makespan > least && !stop()) {
+      const before = this.windowed;
+      const after = this.justified(windows.run(before, work, least, stop));
+      isShorter ||= after[end] < before[end];
+      this.windowed = after;
+      this.take(after);
+      if (!windows.isBarren) continue;
+      windows.forget();
+      this.company.welcome({ makespan: after[end] - this.origin, start: after });
+      const anew = this.beginAnew();
+      isShorter ||= anew !== null;
+      this.windowed = anew ?? this.best;
+    }
+    return isShorter;
+  }
+
+  /** Another schedule, most often by a list between two that windows have left; null when none was found. */
+  private beginAnew(): Int32Array | null {
+    const { company, chance, key } = this;
+    for (let round = 1; round <= MOST_BEGINNINGS; round++) {
+      if (company.size < ENOUGH || chance.next() < FROM_NOTHING) this.setKeys(round);
+      else {
+        const [from, to] = company.pair(chance);
+        const share = NEAREST + (1 - 2 * NEAREST) * chance.next();
+        for (let i = 0; i < key.length; i++) key[i] = (1 - share) * from.start[i] + share * to.start[i];
+      }
+      this.isContracted = round % 2 === 0;
+      const found = this.placeShaken(NEVER);
+      if (found !== null) return this.justified(found);
+    }
+    return null;
   }
 
   /** Shaken lists. */
@@ -157,17 +213,23 @@ export class ProjectSearch implements QuickSearch {
     }
   }
 
-  /** Those go first that must be over soonest; chance grows from list to list. */
+  /** Lists until there is a schedule; chance grows from list to list. */
   private begin(): void {
-    const { key, tails, lasts, chance, project } = this;
-    const longest = tails.reduce((a, b) => Math.max(a, b), 1);
+    const { project } = this;
     const limit = FIRST_WORK * (project.n + project.useOf.length);
     for (let round = 0; this.best === null && this.work < limit; round++) {
-      for (let i = 0; i < project.n; i++) key[i] = lasts[i] + (chance.next() * longest * round) / CALM;
+      this.setKeys(round);
       this.isContracted = round % 2 === 1;
       const found = this.placeShaken(NEVER);
       if (found !== null) this.take(found);
     }
+  }
+
+  /** Those go first that must be over soonest, but for a part that chance has, the larger the later the round. */
+  private setKeys(round: number): void {
+    const { key, tails, lasts, chance } = this;
+    const longest = tails.reduce((a, b) => Math.max(a, b), 1);
+    for (let i = 0; i < key.length; i++) key[i] = lasts[i] + (chance.next() * longest * round) / CALM;
   }
 
   /**
@@ -190,7 +252,7 @@ export class ProjectSearch implements QuickSearch {
     this.current = found;
     if (makespan >= this.makespan) return;
     this.makespan = makespan;
-    this.best = found;
+    this.best = this.windowed = found;
   }
 
   /** The list schedule by the keys, its end at most `limit`; null when the list leads to none. */
@@ -236,4 +298,9 @@ export class ProjectSearch implements QuickSearch {
     for (let i = 0; i < n; i++) key[i] = makespan - length[i] - mirrored[i];
     return this.place(makespan);
   }
+}
+
+function isAlike(a: Scheduled, b: Scheduled): boolean {
+  const difference = a.start.reduce((sum, start, i) => sum + Math.abs(start - b.start[i]), 0);
+  return difference < UNALIKE * a.makespan * a.start.length;
 }

@@ -13,10 +13,12 @@ import { opposedArcs, type Arcs, type Project } from './project.ts';
 import { Search } from './search.ts';
 import { someActivities } from './some-activities.ts';
 
-/** A window has so many activities, and up to so many more; the latter grows by a step with every round of windows that led to nothing shorter. */
+/** A window has so many activities, and up to so many more; the latter grows by so many with every round of windows that led to nothing shorter. */
 const SMALLEST = 14;
 const WIDER = 14;
 const WIDER_STEP = 4;
+/** After so many rounds that led to nothing shorter another schedule should be gone on from. A round is as many windows as there are activities. */
+const MOST_ROUNDS = 2;
 /** More than so many free activities are too many. */
 const MOST_FREE = 60;
 /** The share of windows after which all stays. */
@@ -46,7 +48,8 @@ export class WindowSearch {
   /** When each may begin. */
   private readonly least: Int32Array;
   private readonly greatest: Int32Array;
-  private wider = WIDER;
+  /** Windows since the last that led to something shorter, or since the first. */
+  private idle = 0;
 
   constructor(
     private readonly project: Project,
@@ -61,33 +64,37 @@ export class WindowSearch {
     this.greatest = new Int32Array(n);
   }
 
+  /** Rounds that led to nothing shorter. */
+  private get rounds(): number {
+    return Math.floor(this.idle / this.project.n);
+  }
+
+  get isBarren(): boolean {
+    return this.rounds >= MOST_ROUNDS;
+  }
+
+  /** What comes next is another schedule: a first round begins. */
+  forget(): void {
+    this.idle = 0;
+  }
+
   /**
-   * Goes on from a schedule until all work comes to `work`, the end is at most `goal`, or it is told to stop.
+   * Goes on from a schedule until all work comes to `work`, the end is at most `goal`, the schedule is barren, or it is told to stop.
    * @returns the last schedule; it is no longer than the first
    */
   run(from: Int32Array, work: number, goal: number, stop: () => boolean): Int32Array {
     const { chance } = this;
     const { n, end } = this.project;
-    let best = from;
-    for (let failures = 0; this.work < work && best[end] > goal && !stop(); failures++) {
-      const size = Math.min(n, SMALLEST + chance.below(this.wider));
+    let latest = from;
+    while (this.work < work && latest[end] > goal && !this.isBarren && !stop()) {
+      const size = Math.min(n, SMALLEST + chance.below(WIDER + WIDER_STEP * this.rounds));
       const isLong = chance.next() < LONG;
       const shift = chance.next() < PLATEAU ? 0 : 1 + (isLong ? chance.below(LONGEST_SHIFT) : 0);
-      const found = this.solved(best, chance.below(n - size + 1), size, shift);
-      if (found === null) {
-        if (failures > n) {
-          this.wider += WIDER_STEP;
-          failures = 0;
-        }
-        continue;
-      }
-      if (found[end] < best[end]) {
-        this.wider = WIDER;
-        failures = 0;
-      }
-      best = found;
+      const found = this.solved(latest, chance.below(n - size + 1), size, shift);
+      this.idle = found !== null && found[end] < latest[end] ? 0 : this.idle + 1;
+      latest = found ?? latest;
     }
-    return best;
+    return latest;
   }
 
   /** The schedule with a window of `size` activities, from the one on that begins as number `at`, solved anew; null when that was not found. */

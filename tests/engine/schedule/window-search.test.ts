@@ -1,10 +1,11 @@
 import { expect, test } from 'vitest';
 import { Chance } from '../../../src/engine/schedule/chance.ts';
-import { verify } from '../../../src/engine/schedule/index.ts';
+import { readJobShop, verify } from '../../../src/engine/schedule/index.ts';
 import { asProject } from '../../../src/engine/schedule/project.ts';
 import { ProjectSearch } from '../../../src/engine/schedule/project-search.ts';
 import { WindowSearch } from '../../../src/engine/schedule/window-search.ts';
 import { fortyActivities } from './forty-activities.ts';
+import { FT06 } from './published-shops.ts';
 
 const never = (): boolean => false;
 
@@ -45,4 +46,23 @@ test('it ends at the goal, and when it is told to stop', () => {
   expect(windows.run(first, 40_000, first[project.end], never)).toBe(first);
   expect(windows.run(first, 40_000, 0, () => true)).toBe(first);
   expect(windows.work).toBe(0);
+});
+
+test('a schedule that cannot be shorter is barren after two rounds of windows; another one begins a first round', () => {
+  const project = asProject(readJobShop(FT06))!;
+  const search = new ProjectSearch(project, 1);
+  search.run(search.work + 300_000, 55, never);
+  const best = Int32Array.from(search.assignment()!.starts);
+  // Fisher, Thompson 1963: no schedule is shorter than 55.
+  expect(best[project.end]).toBe(55);
+  const windows = new WindowSearch(project, new Chance(5));
+  const last = windows.run(best, Infinity, 0, never);
+  expect(last[project.end]).toBe(55);
+  expect(windows.isBarren).toBe(true);
+  const { work } = windows;
+  expect(windows.run(last, Infinity, 0, never)).toBe(last);
+  expect(windows.work).toBe(work);
+  windows.forget();
+  windows.run(last, Infinity, 0, never);
+  expect(windows.work).toBeGreaterThan(work);
 });
