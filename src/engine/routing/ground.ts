@@ -179,7 +179,7 @@ const DAY = 1440;
 
 /** The present minute: that of the device, or of the last work written down where its clock is behind. */
 const presentOf = (shop: Shop, clock: Clock, now: string): number =>
-  Math.max(toMinute(clock, now), ...workMinutes(shop, clock));
+  workMinutes(shop, clock).reduce((a, b) => Math.max(a, b), toMinute(clock, now));
 
 /**
  * @param now ISO moment; nothing is planned before it, nor before what is written down to have happened
