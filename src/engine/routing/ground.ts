@@ -114,7 +114,7 @@ const pastMinutes = (shop: Shop, clock: Clock): number[] => [
 /** The clock of a plan: minute 0 is a local midnight, three days before all that is known to have happened. */
 export function planClock(shop: Shop, now: string): Clock {
   const rough = makeClock(shop.zone, now);
-  const first = Math.min(0, ...pastMinutes(shop, rough));
+  const first = pastMinutes(shop, rough).reduce((a, b) => Math.min(a, b), 0);
   return makeClock(shop.zone, addDays(localParts(rough, first).date, -3));
 }
 
