@@ -157,7 +157,8 @@ export class ProjectSearch implements QuickSearch {
       const after = this.justified(windows.run(before, work, least, stop));
       isShorter ||= after[end] < before[end];
       this.windowed = after;
-      this.take(after);
+      // Lists go on from what is no longer than the best.
+      if (after[end] <= this.makespan) this.take(after);
       if (!windows.isBarren) continue;
       windows.forget();
       this.company.welcome({ makespan: after[end] - this.origin, start: after });
