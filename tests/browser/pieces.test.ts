@@ -41,7 +41,7 @@ describe('what is promised', () => {
     const page = await open('/pieces');
     await openFile(page, JSON.stringify(file));
     await page.getByText('No plan can exist: these cannot all hold').waitFor();
-    expect(await page.locator('.part-head').innerText()).toContain('no plan yet');
+    expect(await page.locator('.part-head').innerText()).toContain('There is no plan');
     expect(await page.locator('.part-head').innerText()).not.toContain('holds');
   });
 
