@@ -188,6 +188,11 @@ export class Kernel {
     this.sound = feasibleWindows && this.addClauses() && this.initial();
   }
 
+  /** Are starts worth deciding on? Where many tasks exclude each other, the orders are the better decisions once there is a schedule to follow. */
+  get decidesStarts(): boolean {
+    return !this.isSettledByOrders && this.orders.count < this.startCount;
+  }
+
   /** The atom that makes a literal true. */
   atom(literal: Literal): [number, number] {
     const x = 2 * (this.startCount + (literal >> 1));

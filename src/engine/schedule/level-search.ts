@@ -105,8 +105,7 @@ export class LevelSearch {
   private decideByActivity(): void {
     const { search, kernel } = this;
     search.dive = false;
-    // Where many tasks exclude each other, the orders are the better decisions once there is a schedule to follow.
-    search.decideStarts(!kernel.isSettledByOrders && kernel.orders.count < kernel.startCount);
+    search.decideStarts(kernel.decidesStarts);
   }
 
   /** Improves one level under the values of the earlier ones, until it is proven or its work is used up. */

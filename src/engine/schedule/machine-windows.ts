@@ -10,7 +10,9 @@ import { Kernel } from './kernel.ts';
 import type { MachineSequences } from './machine-sequences.ts';
 import { constantLag } from './maps.ts';
 import type { Lag, Model, Task } from './model.ts';
+import { plainModel } from './plain-model.ts';
 import { Search } from './search.ts';
+import { stepsToBuild, stepsToChoose } from './window-work.ts';
 
 /** How many nodes a window has at first and at least; at most so many, and this share of all. */
 const FIRST_SIZE = 60;
@@ -22,9 +24,6 @@ const SMALLER = 0.9;
 const LARGER = 1.02;
 /** Conflicts after which a window is given up. */
 const CONFLICTS = 60;
-/** What it takes to set up a window, in steps for each node and for each free one. */
-const STEPS_EACH = 2;
-const STEPS_FREE = 20;
 
 export class MachineWindows {
   /** Work done so far, in steps of the exact search. */
@@ -63,7 +62,7 @@ export class MachineWindows {
     const order = this.inTime();
     order.forEach((u, k) => (place[u] = k));
     const free = order.subarray(at, at + size);
-    this.work += STEPS_EACH * order.length + STEPS_FREE * size;
+    this.work += stepsToChoose(order.length) + stepsToBuild(size);
     const kernel = new Kernel(this.modelOf(free, at, most));
     if (!kernel.sound) {
       this.size = Math.min(MOST_SIZE, this.size * LARGER);
@@ -72,7 +71,7 @@ export class MachineWindows {
     const search = new Search(kernel, 1 + this.chance.below(1 << 20), () => false);
     search.follow({ starts: Array.from(free, (u) => graph.head[u]), choices: [] });
     search.dive = false;
-    search.decideStarts(!kernel.isSettledByOrders && kernel.orders.count < kernel.startCount);
+    search.decideStarts(kernel.decidesStarts);
     const verdict = search.run([], [], { work: Infinity, conflicts: CONFLICTS });
     this.work += kernel.trail.work;
     if (verdict !== 'solution') {
@@ -130,18 +129,9 @@ export class MachineWindows {
       }
       return { name: `${u}`, earliest, latest: most - way };
     });
-    return {
-      starts,
-      choices: [],
-      lags,
-      openings: [],
-      clauses: [],
-      resources: tasks
-        .map((list, m) => ({ name: `${m}`, capacity: Int32Array.of(0, 1), tasks: list }))
-        .filter((resource) => resource.tasks.length > 1),
-      exclusions: [],
-      levels: [],
-      reasons: 0,
-    };
+    const resources = tasks
+      .map((list, m) => ({ name: `${m}`, capacity: Int32Array.of(0, 1), tasks: list }))
+      .filter((resource) => resource.tasks.length > 1);
+    return plainModel(starts, lags, resources);
   }
 }

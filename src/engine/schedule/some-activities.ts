@@ -1,6 +1,7 @@
 /** Some activities of a project as a model of their own. */
 import { constantLag } from './maps.ts';
 import type { Lag, Model, Task } from './model.ts';
+import { plainModel } from './plain-model.ts';
 import type { Project } from './project.ts';
 
 /** The activities in the order given, each in its own span of time, with the lags among them and what they use of the whole capacities; no level. */
@@ -17,15 +18,9 @@ export function someActivities(project: Project, chosen: readonly number[]): Mod
     for (let u = useStart[i]; u < useStart[i + 1]; u++)
       tasks[useOf[u]].push({ from, to: from, until: constantLag(length[i]), amount: useAmount[u] });
   });
-  return {
-    starts: chosen.map((i) => ({ name: `${i}`, earliest: earliest[i], latest: latest[i] })),
-    choices: [],
+  return plainModel(
+    chosen.map((i) => ({ name: `${i}`, earliest: earliest[i], latest: latest[i] })),
     lags,
-    openings: [],
-    clauses: [],
-    resources: capacity.map((each, r) => ({ name: `${r}`, capacity: each, tasks: tasks[r] })),
-    exclusions: [],
-    levels: [],
-    reasons: 0,
-  };
+    capacity.map((each, r) => ({ name: `${r}`, capacity: each, tasks: tasks[r] })),
+  );
 }

@@ -4,6 +4,7 @@
  */
 import { constantLag } from './maps.ts';
 import { no, yes, type Lag, type Model, type Resource, type Start, type Task, type Time } from './model.ts';
+import { plainModel } from './plain-model.ts';
 
 /** A problem with the text: which line, and what was expected. */
 export class TextbookError extends Error {}
@@ -30,15 +31,8 @@ function makespanModel(
   extra: Partial<Model> = {},
 ): Model {
   return {
-    starts,
-    choices: [],
-    lags,
-    openings: [],
-    clauses: [],
-    resources,
-    exclusions: [],
+    ...plainModel(starts, lags, resources),
     levels: [{ name: 'makespan', costs: [{ kind: 'late', start: end, after: 0, weight: 1 }] }],
-    reasons: 0,
     ...extra,
   };
 }

@@ -12,6 +12,7 @@ import { NEVER, type Model } from './model.ts';
 import { opposedArcs, type Arcs, type Project } from './project.ts';
 import { Search } from './search.ts';
 import { someActivities } from './some-activities.ts';
+import { stepsToBuild, stepsToChoose } from './window-work.ts';
 
 /** A window has so many activities, and up to so many more; the latter grows by so many with every round of windows that led to nothing shorter. */
 const SMALLEST = 14;
@@ -29,9 +30,6 @@ const LONG = 0.3;
 /** Conflicts after which a window is given up: in a dive, then by activity. */
 const DIVE_CONFLICTS = 15;
 const CONFLICTS = 60;
-/** What it takes to set up a window, in steps for each activity of the project and for each free one. */
-const STEPS_EACH = 2;
-const STEPS_FREE = 20;
 
 const BEFORE = 0;
 const FREE = 1;
@@ -99,15 +97,15 @@ export class WindowSearch {
 
   /** The schedule with a window of `size` activities, from the one on that begins as number `at`, solved anew; null when that was not found. */
   private solved(starts: Int32Array, at: number, size: number, shift: number): Int32Array | null {
-    this.work += STEPS_EACH * this.project.n;
+    this.work += stepsToChoose(this.project.n);
     if (!this.split(starts, at, size, shift)) return null;
     const free = [...this.where.keys()].filter((i) => this.where[i] === FREE);
-    this.work += STEPS_FREE * free.length;
+    this.work += stepsToBuild(free.length);
     const model = free.length <= MOST_FREE ? this.modelOf(free) : null;
     const kernel = model && new Kernel(model);
     if (kernel === null || !kernel.sound) return null;
     const search = new Search(kernel, 1 + this.chance.below(1 << 20), () => false);
-    search.decideStarts(!kernel.isSettledByOrders && kernel.orders.count < kernel.startCount);
+    search.decideStarts(kernel.decidesStarts);
     let verdict = search.run([], [], { work: Infinity, conflicts: DIVE_CONFLICTS });
     search.dive = false;
     if (verdict === 'limit') verdict = search.run([], [], { work: Infinity, conflicts: CONFLICTS });
