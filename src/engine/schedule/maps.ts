@@ -129,19 +129,11 @@ export function earlierOf(a: MonotoneMap, b: MonotoneMap): GainMap {
 /**
  * The calendar as a map: the next moment `>= s` inside `open` (`[from0, to0, from1, to1, ...]`, half-open, ascending and
  * disjoint); `NEVER` after the last.
+ * @throws RangeError when the intervals are not such
  */
 export function nextOpen(open: Int32Array): GainMap {
-  const count = open.length >> 1;
-  const starts = new Int32Array(count);
-  const ends = new Int32Array(count);
-  for (let k = 0; k < count; k++) {
-    starts[k] = open[2 * k];
-    ends[k] = open[2 * k + 1];
-    if (starts[k] >= ends[k] || (k > 0 && starts[k] < ends[k - 1]))
-      throw new RangeError(
-        `nextOpen: interval ${k} [${starts[k]}, ${ends[k]}) is empty or overlaps the one before`,
-      );
-  }
+  const [starts, ends] = intervalsOf('nextOpen', open);
+  const count = starts.length;
   return {
     leastGain: 0,
     at: (s) => {
@@ -159,18 +151,15 @@ export function nextOpen(open: Int32Array): GainMap {
 /**
  * Splittable work: the minute by which `amount` (> 0) open minutes have passed since `s`, counting only time inside
  * `open`; half-open as the end of a task, so work done up to the end of an interval ends there. `NEVER` when it does not fit.
+ * @throws RangeError when the intervals are not as in `nextOpen`, or the amount is not a whole number from 1 on
  */
 export function workedBy(open: Int32Array, amount: Time): GainMap {
-  if (!(amount > 0)) throw new RangeError(`workedBy: the amount of work must be positive, not ${amount}`);
-  const count = open.length >> 1;
-  const starts = new Int32Array(count);
-  const ends = new Int32Array(count);
+  if (!Number.isInteger(amount) || amount <= 0)
+    throw new RangeError(`workedBy: an amount of work is a whole number from 1 on, not ${amount}`);
+  const [starts, ends] = intervalsOf('workedBy', open);
+  const count = starts.length;
   const done = new Int32Array(count + 1);
-  for (let k = 0; k < count; k++) {
-    starts[k] = open[2 * k];
-    ends[k] = open[2 * k + 1];
-    done[k + 1] = done[k] + ends[k] - starts[k];
-  }
+  for (let k = 0; k < count; k++) done[k + 1] = done[k] + ends[k] - starts[k];
   /** Open time in (-inf, t). */
   const openBefore = (t: Time): number => {
     const k = firstReaching(ends, t);
@@ -194,4 +183,23 @@ export function workedBy(open: Int32Array, amount: Time): GainMap {
       return need <= 0 ? -NEVER : need > done[count] ? NEVER : reached(need);
     },
   };
+}
+
+/** The beginnings and ends of a calendar's intervals. */
+function intervalsOf(map: string, open: Int32Array): readonly [starts: Int32Array, ends: Int32Array] {
+  if (open.length % 2 !== 0)
+    throw new RangeError(
+      `${map}: intervals come as pairs of a beginning and an end, not as ${open.length} times`,
+    );
+  const starts = new Int32Array(open.length >> 1);
+  const ends = new Int32Array(open.length >> 1);
+  for (let k = 0; k < starts.length; k++) {
+    starts[k] = open[2 * k];
+    ends[k] = open[2 * k + 1];
+    if (starts[k] >= ends[k] || (k > 0 && starts[k] < ends[k - 1]))
+      throw new RangeError(
+        `${map}: interval ${k} [${starts[k]}, ${ends[k]}) is empty or overlaps the one before`,
+      );
+  }
+  return [starts, ends];
 }

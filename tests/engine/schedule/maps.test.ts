@@ -69,5 +69,9 @@ test('a table that decreases, an empty one and hours that overlap are refused wi
   expect(() => tableMap(Int32Array.of(3, 2))).toThrow('values[1] = 2 < 3');
   expect(() => tableMap(new Int32Array(0))).toThrow('at least one value');
   expect(() => nextOpen(Int32Array.of(0, 5, 4, 6))).toThrow('interval 1');
+  expect(() => nextOpen(Int32Array.of(0, 5, 8))).toThrow('pairs of a beginning and an end, not as 3 times');
+  expect(() => workedBy(Int32Array.of(5, 1), 3)).toThrow('workedBy: interval 0 [5, 1)');
+  expect(() => workedBy(Int32Array.of(0, 9), 1.5)).toThrow('a whole number from 1 on, not 1.5');
+  expect(() => workedBy(Int32Array.of(0, 9), 0)).toThrow('not 0');
   expect(() => constantLag(0.5)).toThrow('0.5');
 });
