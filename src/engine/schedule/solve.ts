@@ -6,6 +6,7 @@ import { scheduleByCircles } from './by-circles.ts';
 import { findClash } from './clash.ts';
 import { Kernel } from './kernel.ts';
 import { LevelSearch, type Payer } from './level-search.ts';
+import { requireSound } from './model-faults.ts';
 import { hintsOf, type Assignment, type Model, type Outcome, type SolveOptions } from './model.ts';
 import { asProject } from './project.ts';
 import { quickSearch, type QuickSearch } from './quick-search.ts';
@@ -32,8 +33,10 @@ const FIRST_CONFLICTS = 50;
 /**
  * Solves a model. Deterministic in model, seed, budget and hint; `stop` only cuts short. Every value in the outcome is that of a real
  * assignment, every bound is proved.
+ * @throws RangeError when the model or the options have faults (`modelFaults`, but that maps are not tried)
  */
 export function solve(model: Model, options: SolveOptions): Outcome {
+  requireSound(model, options);
   return solveByParts(model, options, (whole, rest) => solveWatched(whole, rest, null));
 }
 

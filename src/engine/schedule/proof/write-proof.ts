@@ -5,6 +5,7 @@
 import { Energy } from '../energy.ts';
 import { OneAtATime } from '../one-at-a-time.ts';
 import type { Kernel } from '../kernel.ts';
+import { requireSound } from '../model-faults.ts';
 import type { MonotoneMap, Model, Outcome, SolveOptions, Task } from '../model.ts';
 import type { Watcher } from '../search.ts';
 import { solveWatched } from '../solve.ts';
@@ -17,8 +18,12 @@ export interface Proved {
   readonly lines: readonly string[];
 }
 
-/** `solve` by the exact search alone, with a proof of whatever it has shown when it ends. */
+/**
+ * `solve` by the exact search alone, with a proof of whatever it has shown when it ends.
+ * @throws RangeError as `solve` does
+ */
 export function solveWithProof(model: Model, options: SolveOptions): Proved {
+  requireSound(model, options);
   const writer = new Writer(model);
   const outcome = solveWatched(model, options, writer);
   if (outcome.status === 'infeasible') writer.lines.push('empty');
