@@ -11,6 +11,8 @@ export interface ByParts {
 
 export class BestByParts {
   found: ByParts | null = null;
+  /** Another plan, taken in place of the best where that has not become better; until then it is not gone on from. */
+  private reserve: ByParts | null = null;
 
   constructor(
     private readonly placer: Placer,
@@ -23,7 +25,31 @@ export class BestByParts {
 
   /** Keeps what is laid down. */
   keep(): ByParts {
-    return (this.found = { assignment: this.placer.assignment(), values: [...this.values] });
+    return (this.found = this.laidDown());
+  }
+
+  private laidDown(): ByParts {
+    return { assignment: this.placer.assignment(), values: [...this.values] };
+  }
+
+  /** Keeps what is laid down in reserve when it is better than what is there. */
+  keepInReserve(): void {
+    if (this.reserve === null || compare(this.values, this.reserve.values) < 0)
+      this.reserve = this.laidDown();
+  }
+
+  /** Whether what is in reserve is better. */
+  isWorseThanReserve({ values }: ByParts): boolean {
+    return this.reserve !== null && compare(this.reserve.values, values) < 0;
+  }
+
+  /** Takes what is in reserve as the best, if it is; whether it was. */
+  takeReserve(): boolean {
+    const { reserve, found } = this;
+    this.reserve = null;
+    if (reserve === null || (found !== null && compare(reserve.values, found.values) >= 0)) return false;
+    this.found = reserve;
+    return true;
   }
 
   /** Keeps what is laid down when it is better than the best; whether it was. */

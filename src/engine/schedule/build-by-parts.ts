@@ -32,31 +32,36 @@ export class PartBuilder {
   ) {}
 
   /**
-   * A first plan, laid down; false when none was found. Parts of a hint that keep every rule stay as they are, the others are placed anew behind
-   * them, no earlier than they were where that can be; of several hints the one counts that comes out best.
+   * A first plan, laid down; false when none was found. Of a hint the parts that keep every rule stay as they are, the others are placed anew behind
+   * them, no earlier than they were where that can be: what that costs moves win back with less of the plan moved than by any other beginning.
+   * @param hints the first is begun from, the others are in reserve
    * @param early called with a plan that is worth showing while others are still tried
    */
-  construct(hints: readonly Assignment[], early: (found: ByParts) => void): boolean {
+  construct([hint, ...others]: readonly Assignment[], early: (found: ByParts) => void): boolean {
     const { placer, best } = this;
     if (placer.isHopeless) return false;
-    for (const hint of hints) this.repair(hint, early);
-    const { found } = best;
-    if (found === null || hints.some((hint) => this.isFirstWorse(found, hint))) this.buildAfresh();
+    for (const other of others) this.repair(other, () => best.keepInReserve());
+    if (hint) this.repair(hint, () => void best.keepIfBetter(), early);
+    if (best.found === null) best.takeReserve();
+    if (best.found === null) this.buildAfresh();
     if (best.found === null) return false;
     best.lay();
     return true;
   }
 
-  /** Tries the ways of repair, none more when nothing had to move; the first is told early when it costs nothing at the first level. */
-  private repair(hint: Assignment, early: (found: ByParts) => void): void {
+  /** Shows each way of repair to `keep`, none more when nothing had to move; the first is told early when it costs nothing more at the first level. */
+  private repair(hint: Assignment, keep: () => void, early?: (found: ByParts) => void): void {
     const { placer, parts, model, best } = this;
     const repair = new Repair(model, parts, placer, hint);
     for (const way of WAYS) {
-      const isDone = repair.attempt(way, () => void best.keepIfBetter());
-      if (way !== 'behind' || !isDone || best.found === null) continue;
-      const { starts } = best.found.assignment;
-      if (!parts.some((_, p) => repair.isMoved(starts, p))) return;
-      if (!this.isFirstWorse(best.found, hint)) early(best.found);
+      let isMoved = true;
+      const isDone = repair.attempt(way, () => {
+        isMoved = parts.some((_, p) => repair.isMoved(placer.least, p));
+        keep();
+      });
+      if (!isMoved) return;
+      const { found } = best;
+      if (way === WAYS[0] && isDone && found !== null && !this.isFirstWorse(found, hint)) early?.(found);
     }
   }
 

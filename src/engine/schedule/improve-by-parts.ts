@@ -12,7 +12,7 @@ import type { PlaceWishes } from './choosing.ts';
 import { compare } from './compare-levels.ts';
 import type { Alone } from './held-to.ts';
 import { LayAnew } from './lay-anew.ts';
-import type { Assignment, Model } from './model.ts';
+import type { Assignment, Level, Model } from './model.ts';
 import { MoveYields } from './move-yields.ts';
 import { PartMoves, type PartMove } from './part-moves.ts';
 import { partsOf, type Part } from './parts.ts';
@@ -29,8 +29,8 @@ const REPAIRING = 0.25;
 /** The share of parts that are laid down as late as they can be at the same cost: what waits anyway stands in nobody's way. */
 const LATE = 0.8;
 
-/** The kinds of moves; the last, which gathers steps into buckets, only where there are any. */
-const MOVES = ['reorder', 'push', 'gather'] as const;
+/** The kinds of moves: two always; one that gathers steps into buckets, where there are any; one back to a plan that stood, where leaving it costs. */
+const MOVES = ['reorder', 'push', 'gather', 'goHome'] as const;
 
 /** What goes on beside the search. */
 export interface Beside {
@@ -105,13 +105,21 @@ export class PartSearch {
     return this.placer;
   }
 
+  /** Whether it is not to be shown, for a better one is in reserve. */
+  isHeldBack(found: ByParts): boolean {
+    return this.best.isWorseThanReserve(found);
+  }
+
   /**
-   * A first plan; false when none was found. Parts of a hint that keep every rule stay as they are, the others are placed anew behind
-   * them, no earlier than they were where that can be; of several hints the one counts that comes out best.
+   * A first plan; false when none was found. Of a hint the parts that keep every rule stay as they are, the others are placed anew behind
+   * them, no earlier than they were where that can be.
+   * @param hints the first is begun from; the others are taken where moves alone do not make it as good
    * @param early called with a plan that is worth showing while others are still tried
    */
   construct(hints: readonly Assignment[] = [], early: (found: ByParts) => void = () => undefined): boolean {
     this.isRepaired = hints.length > 0;
+    const pulling = this.model.levels.findIndex(isPulling);
+    if (hints.length > 0 && pulling >= 0) this.partMoves.stood(hints[0], pulling);
     return this.builder.construct(hints, early);
   }
 
@@ -119,9 +127,10 @@ export class PartSearch {
     return this.placer.place(part, { ...wishes, isLate: this.chance.next() < LATE });
   }
 
-  /** Whether all is built anew while the level is open: that of the dates, and any before the last. */
+  /** Whether all is built anew while the level is open: that of the dates, and any before the last but one that pulls: that leads away from what pulls. */
   private isRebuiltFor(level: number): boolean {
-    return level === this.dated || level < this.values.length - 1;
+    const isEarlier = level < this.values.length - 1 && !isPulling(this.model.levels[level]);
+    return level === this.dated || isEarlier;
   }
 
   /**
@@ -154,12 +163,17 @@ export class PartSearch {
       );
       open = openLevel();
     };
-    // What stood is changed little by little first: building all anew moves everything.
+    // What stood is changed little by little first: another plan moves more, and building all anew moves everything.
     let isRebuilt = !this.isRepaired;
     const rebuildAt = placer.work + (until - placer.work) * REPAIRING;
     if (isRebuilt) rebuild();
-    const yields = new MoveYields(MOVES.length);
     let isWandering = isRebuilt;
+    const { hasHome } = this.partMoves;
+    const kinds = MOVES.filter((kind) => (kind !== 'gather' || hasBuckets) && (kind !== 'goHome' || hasHome));
+    const yields = new MoveYields(kinds.length);
+    // Nobody gathers while only the first level counts, and nobody goes home before the dates hold.
+    const kindsNow = (): number =>
+      isWandering ? 2 : hasHome && open <= this.dated ? kinds.length - 1 : kinds.length;
     let idle = 1;
     let restAt = 2 * placer.work;
     const isLastOpen = (): boolean => open === this.values.length - 1;
@@ -169,6 +183,8 @@ export class PartSearch {
     const isRebuildDue = (): boolean => !isRebuilt && (placer.work >= rebuildAt || idle > patience);
     for (; open >= 0 && (isRebuildDue() || !isDone()) && !beside.stop(); idle++) {
       if (isRebuildDue()) {
+        if (this.takeReserve()) beside.better(best.found);
+        open = openLevel();
         rebuild();
         isRebuilt = true;
         isWandering = true;
@@ -193,8 +209,8 @@ export class PartSearch {
       }
       const before = placer.work;
       placer.work += 5;
-      const kind = yields.next(hasBuckets && !isWandering ? MOVES.length : MOVES.length - 1);
-      const move = this.partMoves[MOVES[kind]]() ?? this.partMoves.reorder();
+      const kind = yields.next(kindsNow());
+      const move = this.partMoves[kinds[kind]]() ?? this.partMoves.reorder();
       const isBetter = this.again(move);
       yields.note(kind, placer.work - before, isBetter ? this.gain() : 0);
       if (!isBetter) continue;
@@ -202,7 +218,15 @@ export class PartSearch {
       beside.better(best.keep());
       open = openLevel();
     }
+    this.takeReserve();
     this.moveEarly();
+  }
+
+  private takeReserve(): boolean {
+    if (!this.best.takeReserve()) return false;
+    this.parts.forEach((_, part) => this.placer.remove(part));
+    this.best.lay();
+    return true;
   }
 
   /** Lays down the best plan and moves each part, in the order of time, as early as it can be with the same choices, where nothing gets worse. */
@@ -250,3 +274,6 @@ export class PartSearch {
     );
   }
 }
+
+/** Whether a level pulls starts to times of their own, as a plan that stood does: what is built anew at its earliest is no nearer to them. */
+const isPulling = ({ costs }: Level): boolean => costs.some(({ kind }) => kind === 'early');

@@ -142,7 +142,7 @@ export interface SolveOptions {
   readonly progress?: (report: Progress) => void;
   /** A plan that stands: tried first, and kept close to where nothing else is gained. */
   readonly hint?: Assignment;
-  /** Other plans: gone on from in place of the hint where that comes out better. */
+  /** Other plans: gone on from in place of the hint where changing that little by little does not come out as good. */
   readonly others?: readonly Assignment[];
 }
 

@@ -4,7 +4,7 @@
  */
 import type { Chance } from './chance.ts';
 import type { PlaceWishes } from './choosing.ts';
-import { NEVER, type Cost, type Time } from './model.ts';
+import { NEVER, type Assignment, type Cost, type Time } from './model.ts';
 import { partOfStarts, type Part } from './parts.ts';
 import type { Placer } from './placer.ts';
 
@@ -15,6 +15,13 @@ export interface PartMove {
   readonly anew?: number;
   /** Good until the next move is asked for. */
   readonly wishes: PlaceWishes;
+}
+
+/** A plan that stood, as wishes, and the level at which it costs to leave it. */
+interface Home {
+  readonly level: number;
+  readonly floor: Int32Array;
+  readonly prefer: Int8Array;
 }
 
 /** The share of moves that let a start wait. */
@@ -30,6 +37,7 @@ export class PartMoves {
   /** Wishes not to begin before a time; none: -NEVER. */
   private readonly floor: Int32Array;
   private readonly waiting: number[] = [];
+  private home: Home | null = null;
 
   /** @param dates the costs of the level of the dates */
   constructor(
@@ -78,26 +86,59 @@ export class PartMoves {
 
   /** One part or two where they cost least beside few; those about them stay where they were or go behind, as they fit. */
   push(): PartMove {
-    const { chance, parts, placer } = this;
+    const { chance, placer } = this;
     const first = this.choose().slice(0, 1 + chance.below(MOST_FIRST));
     const [from, until] = this.spanOf(first[0]);
     const near = placer.meeting(first[0], from - (until - from) * chance.next(), until, false);
+    return this.pushing(first, near, placer.least, {});
+  }
+
+  /** From now on there is a plan to go home to. @param level the level at which it costs to leave it */
+  stood({ starts, choices }: Assignment, level: number): void {
+    this.home = { level, floor: Int32Array.from(starts), prefer: Int8Array.from(choices, Number) };
+  }
+
+  get hasHome(): boolean {
+    return this.home !== null;
+  }
+
+  /** One part that has left where it stood, or two, back there or as near as they fit; those that are there now stay or make room. Null when all are at home. */
+  goHome(): PartMove | null {
+    const { chance, placer, home } = this;
+    const moved = home && this.costlyAt(home.level);
+    if (home === null || moved === null) return null;
+    const { floor, prefer } = home;
+    const [from, until] = this.spanOf(moved, floor);
+    const near = placer.meeting(moved, from - (until - from) * chance.next(), until, false);
+    const other = near.length > 0 && chance.next() < 0.5 ? near[chance.below(near.length)] : moved;
+    const wishes = { floor, prefer, isStrict: chance.next() < 0.5 };
+    return this.pushing([...new Set([moved, other])], near, floor, wishes);
+  }
+
+  /** Some parts first, and a few of those near them in the order of time. */
+  private pushing(
+    first: readonly number[],
+    near: readonly number[],
+    times: Int32Array,
+    wishes: PlaceWishes,
+  ): PartMove {
+    const { chance, parts } = this;
     const others = near.filter((p) => !first.includes(p));
     const most = 2 + chance.below(MOST_PUSHED - 1);
     while (others.length > most) others.splice(chance.below(others.length), 1);
     const begins = new Float64Array(parts.length);
-    for (const p of others) [begins[p]] = this.spanOf(p);
+    for (const p of others) [begins[p]] = this.spanOf(p, times);
     others.sort((a, b) => begins[a] - begins[b] || a - b);
-    return { order: [...first, ...others], anew: first.length, wishes: {} };
+    return { order: [...first, ...others], anew: first.length, wishes };
   }
 
   /** From when until when the starts of a part are. */
-  private spanOf(part: number): [Time, Time] {
+  private spanOf(part: number, times = this.placer.least): [Time, Time] {
     let from = Infinity;
     let until = -Infinity;
     for (const s of this.parts[part].starts) {
-      from = Math.min(from, this.placer.least[s]);
-      until = Math.max(until, this.placer.least[s]);
+      from = Math.min(from, times[s]);
+      until = Math.max(until, times[s]);
     }
     return [from, until];
   }
@@ -131,11 +172,14 @@ export class PartMoves {
 
   /** Most of the time a part that costs at the first level that costs anything, one that costs more sooner. */
   private costly(): number | null {
+    const level = this.placer.tally.values.findIndex((value) => value > 0);
+    return level < 0 || this.chance.next() >= 0.7 ? null : this.costlyAt(level);
+  }
+
+  /** A part that costs at a level, one that costs more sooner. */
+  private costlyAt(level: number): number | null {
     const { parts, placer, chance } = this;
-    const { values } = placer.tally;
-    const level = values.findIndex((value) => value > 0);
-    if (level < 0 || chance.next() >= 0.7) return null;
-    const share = new Float64Array(values.length);
+    const share = new Float64Array(placer.tally.values.length);
     let sum = 0;
     let found: number | null = null;
     for (let p = 0; p < parts.length; p++) {

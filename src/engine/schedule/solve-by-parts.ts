@@ -39,8 +39,10 @@ export function solveByParts(
       proven: least[k] >= values[k],
     }));
   };
-  const report = (found: ByParts): void =>
+  const report = (found: ByParts): void => {
+    if (search.isHeldBack(found)) return;
     options.progress?.({ work: search.work, best: found.assignment, levels: levelsOf(found) });
+  };
   const stop = options.stop ?? (() => false);
   let told: ByParts | null = null;
   const tell = (found: ByParts): void => report((told = found));

@@ -50,3 +50,26 @@ test('a move that pushes lays one part or two anew, and has about them some that
   }
   expect(pushed).toBeGreaterThan(600);
 });
+
+test('a move that goes home lays one part or two that have left it down first, no earlier than they stood', () => {
+  const { parts, placer, moves } = laidDown();
+  expect(moves.goHome()).toBeNull();
+  const stood = placer.assignment();
+  moves.stood(stood, 0);
+  // Being late costs at this level, and some parts are.
+  const share = new Float64Array(placer.tally.values.length);
+  const isCostly = (p: number): boolean => {
+    placer.tally.share(p, share);
+    return share[0] > 0;
+  };
+  const costly = parts.map((_, p) => p).filter(isCostly);
+  expect(costly.length).toBeGreaterThan(0);
+  for (let k = 0; k < 100; k++) {
+    const { order, anew, wishes } = moves.goHome()!;
+    expect(costly).toContain(order[0]);
+    expect([1, 2]).toContain(anew);
+    expect(new Set(order).size).toBe(order.length);
+    expect([...wishes.floor!]).toEqual(stood.starts);
+    expect([...wishes.prefer!].map((value) => value === 1)).toEqual(stood.choices);
+  }
+});
