@@ -79,19 +79,55 @@ describe('a new piece', () => {
     const promise = sheet.locator('.promise');
     await promise.getByText(/^Could be ready/).waitFor({ timeout: 60_000 });
     expect(await promise.innerText()).toContain('no other promise is missed for it');
+    expect(await promise.innerText()).toContain('with nothing else moved');
     // In a shop so small it is proved, however short the first look was.
-    await promise.getByText('It cannot be ready earlier.').waitFor({ timeout: 60_000 });
+    await promise
+      .getByText(/^It cannot be promised for earlier|It cannot be ready before that/)
+      .waitFor({ timeout: 60_000 });
     // A promise is for one size: another one has its own.
     await sheet.getByLabel('Length', { exact: true }).fill('410');
     await promise.getByText(/^Asking the plan/).waitFor();
     await promise.getByText(/^Could be ready/).waitFor({ timeout: 60_000 });
-    await promise.getByRole('button', { name: /^Promise it for/ }).click();
+    await promise
+      .getByRole('button', { name: /^Promise it for/ })
+      .first()
+      .click();
     await sheet.getByLabel('Name', { exact: true }).fill('Finch');
     expect(await axeFindings(page, '[role=dialog]')).toEqual([]);
     await sheet.getByRole('button', { name: 'Add the piece' }).click();
     await sheet.waitFor({ state: 'detached' });
     await settled(page);
     await expect.poll(() => card(page, 'Finch').getByText('to spare').count(), { timeout: 60_000 }).toBe(1);
+  });
+
+  test('is given a date that holds while none was typed, and one that was typed stays', async () => {
+    const page = await atPieces();
+    await page.getByRole('button', { name: 'Add a piece' }).click();
+    const sheet = page.getByRole('dialog', { name: 'A new piece' });
+    const due = sheet.getByLabel('Promised for');
+    const inTwoWeeks = await due.inputValue();
+    await sheet.getByLabel('Not begun before').fill('2027-01-05T09:00');
+    await expect.poll(() => due.inputValue(), { timeout: 60_000 }).not.toBe(inTwoWeeks);
+    expect((await due.inputValue()) > '2027-01-05T09:00').toBe(true);
+    await sheet.locator('.promise').getByText('before it is due').waitFor();
+    await due.fill('2026-12-01T12:00');
+    await sheet.getByLabel('Length', { exact: true }).fill('410');
+    await sheet.locator('.promise').getByText('after it is due').waitFor({ timeout: 60_000 });
+    expect(await due.inputValue()).toBe('2026-12-01T12:00');
+  });
+
+  test('whose date was only proposed is left without a question', async () => {
+    const file = JSON.parse(shopText) as { closures: unknown[] };
+    file.closures = [{ from: '2026-11-26T00:00', to: '2026-12-14T00:00' }];
+    const page = await atPieces(JSON.stringify(file));
+    await page.getByRole('button', { name: 'Add a piece' }).click();
+    const sheet = page.getByRole('dialog', { name: 'A new piece' });
+    const inTwoWeeks = await sheet.getByLabel('Promised for').inputValue();
+    await expect
+      .poll(() => sheet.getByLabel('Promised for').inputValue(), { timeout: 60_000 })
+      .not.toBe(inTwoWeeks);
+    await sheet.getByRole('button', { name: 'Back' }).click();
+    await sheet.waitFor({ state: 'detached' });
   });
 
   test('is still there when the page is loaded again in the same moment', async () => {

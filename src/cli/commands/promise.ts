@@ -2,7 +2,7 @@ import { promise as promiseOf } from '../../engine/index.ts';
 import type { Plan, Promised, Shop } from '../../engine/index.ts';
 import type { Command } from '../command.ts';
 import { EXIT, Refusal, type ExitCode } from '../exit.ts';
-import { readShop } from '../files.ts';
+import { readPlan, readShop } from '../files.ts';
 import { promisePage } from '../page/index.ts';
 import { PLANNING_OPTIONS, readPlanningChoice } from '../planning.ts';
 import { readSize } from '../values.ts';
@@ -17,24 +17,35 @@ export const promise: Command = {
   ],
   options: {
     ...PLANNING_OPTIONS,
+    standing: {
+      value: 'PLAN',
+      about: 'the plan that stands: tells what fits beside it, nothing of it moved',
+    },
+    move: { about: 'with --standing: as early as can be, as little as can be of the plan moved for it' },
     json: { about: 'prints { "ready", "piece", "plan" } or { "status", "clash" } and nothing else' },
   },
   more: [
-    'example',
+    'examples',
     '  npm run promise -- examples/market-week.shop.json river-board 450x300 --now 2026-11-25T08:00',
+    '  npm run promise -- examples/market-week.shop.json tray 400x300 --standing week.plan.json --move',
   ],
   run(given, terminal) {
     const choice = readPlanningChoice(given);
     const size = readSize(given.operand('SIZE'));
+    const file = given.value('standing');
+    const mayMove = given.has('move');
+    if (mayMove && file === undefined)
+      throw new Refusal('--move: says that a plan may be moved; it needs --standing beside it');
     const shop = readShop(given.operand('FILE'), terminal);
     const recipe = requireRecipe(shop, given.operand('RECIPE'));
+    const standing = file === undefined ? undefined : readPlan(file);
     terminal.progress('planning: looking for room');
-    const answer = promiseOf(shop, { recipe: recipe.id, size, ...choice });
+    const answer = promiseOf(shop, { recipe: recipe.id, size, ...choice, standing, mayMove });
     terminal.clearProgress();
     terminal.print(
       given.has('json')
         ? `${JSON.stringify(document(answer), null, 2)}\n`
-        : promisePage(shop, { recipe: recipe.name, size }, answer, terminal),
+        : promisePage(shop, { recipe: recipe.name, size, standing, mayMove }, answer, terminal),
     );
     return exitCode(answer);
   },

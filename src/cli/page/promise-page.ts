@@ -1,5 +1,5 @@
 /** The answer to "when could one more be ready?", for a person. */
-import type { PieceSize, Promised, Shop } from '../../engine/index.ts';
+import type { PieceSize, Plan, Promised, Shop } from '../../engine/index.ts';
 import type { Terminal } from '../terminal.ts';
 import { fill } from '../table.ts';
 import { momentsOf } from './moments.ts';
@@ -9,17 +9,20 @@ export interface Asked {
   /** The recipe's name. */
   readonly recipe: string;
   readonly size: PieceSize;
+  /** The plan that stands, and whether it may be moved. */
+  readonly standing?: Plan;
+  readonly mayMove: boolean;
 }
 
 /** Ends in a newline. */
 export function promisePage(
   shop: Shop,
-  { recipe, size }: Asked,
+  { recipe, size, standing, mayMove }: Asked,
   answer: Promised,
   { width, paint }: Pick<Terminal, 'width' | 'paint'>,
 ): string {
   const what = `${recipe}, ${size.lengthMm} x ${size.widthMm} mm`;
-  if (answer.ok) return `${readyLines(shop, what, answer, paint.strong).join('\n')}\n`;
+  if (answer.ok) return `${readyLines(shop, what, answer, paint.strong, standing, mayMove).join('\n')}\n`;
   if (answer.status === 'unknown') {
     const line = `${what}: the budget ran out before there was a plan with it. Give more with --budget.`;
     return `${fill(line, width).join('\n')}\n`;
@@ -33,6 +36,8 @@ function readyLines(
   what: string,
   { plan, piece, ready }: Extract<Promised, { ok: true }>,
   strong: (text: string) => string,
+  standing: Plan | undefined,
+  mayMove: boolean,
 ): string[] {
   const moments = momentsOf(plan);
   const names = namesOf(shop);
@@ -40,12 +45,33 @@ function readyLines(
   const forms = plan.holds.filter((hold) => hold.piece === piece && hold.what === 'form');
   return [
     strong(`${what}: ready ${moments.full(ready)}`),
-    isProven
-      ? 'Proved: it cannot be ready earlier.'
-      : 'An earlier moment may be possible; that is not proved either way.',
+    ...(standing ? [movedLine(standing, plan)] : []),
+    provedLine(isProven, standing !== undefined && !mayMove),
     ...forms.map(
       ({ id, unit, from, to }) =>
         `It would be in ${names.form(id, unit)} from ${moments.full(from)} to ${moments.full(to)}.`,
     ),
   ];
+}
+
+function provedLine(isProven: boolean, isBeside: boolean): string {
+  if (!isProven) return 'An earlier moment may be possible; that is not proved either way.';
+  return isBeside
+    ? 'Proved: beside the plan that stands it cannot be ready earlier. --move tells how early with some of it moved.'
+    : 'Proved: it cannot be ready earlier.';
+}
+
+/** What of the hands-on work that stood is at another time. */
+function movedLine(standing: Plan, plan: Plan): string {
+  const moments = momentsOf(plan);
+  const stood = new Map(standing.steps.map(({ piece, step, start }) => [`${piece}/${step}`, start]));
+  const moved = plan.steps.flatMap(({ piece, step, start, handsOnMinutes, state }) => {
+    const from = stood.get(`${piece}/${step}`);
+    const isMoved = from !== undefined && moments.minute(from) !== moments.minute(start);
+    return isMoved && handsOnMinutes > 0 && state === 'planned' ? [[from, start]] : [];
+  });
+  if (moved.length === 0) return 'Nothing of the plan that stands is moved for it.';
+  const others = moved.filter(([from, to]) => moments.date(from) !== moments.date(to)).length;
+  const steps = moved.length === 1 ? 'One step' : `${moved.length} steps`;
+  return `${steps} of the plan that stands ${moved.length === 1 ? 'is' : 'are'} moved for it, ${others} to another day.`;
 }

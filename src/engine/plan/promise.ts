@@ -1,4 +1,9 @@
-/** The earliest moment at which a piece not yet ordered could be ready, without making another late. */
+/**
+ * When a piece not yet ordered could be ready, without making another late.
+ *
+ * Beside a plan that stands, a promise is first that plan with one piece more: what stands stays, and the new piece takes what is left. Only when
+ * asked may the others give way within their dates; then the piece is as early as it can be, and what moves for it moves as little as it can.
+ */
 import { solve } from '../schedule/index.ts';
 import type { PieceSize, Piece, Shop } from '../shop/index.ts';
 import type { Plan } from './document.ts';
@@ -11,7 +16,19 @@ import { tellPlan } from './tell-plan.ts';
 export interface PromiseOptions extends Omit<PlanOptions, 'progress' | 'known'> {
   readonly recipe: string;
   readonly size: PieceSize;
+  /** As in a piece: when it may be begun, and the only forms it may be cast in. */
+  readonly earliest?: string;
+  readonly forms?: readonly string[];
+  /** Whether the plan that stands may be moved for it; else what fits beside it is promised. */
+  readonly mayMove?: boolean;
 }
+
+/** What is aimed at: without a plan that stands, beside one, and in place of some of it. As in a re-plan nothing comes before the dates. */
+const AIMS = {
+  fresh: ['tardiness', 'promise'],
+  beside: ['tardiness', 'moved', 'windows', 'promise'],
+  moving: ['tardiness', 'promise', 'moved'],
+} as const;
 
 export type Promised =
   /** `ready` ISO; `plan` holds the new piece under the name `piece`. */
@@ -25,17 +42,19 @@ function freshName(shop: Shop): string {
 }
 
 /**
- * Others keep their dates (or are no later than they must be anyway), then the new piece is ready as early as it can.
+ * Others keep their dates (or are no later than they must be anyway). The piece keeps its date, too, in a re-plan that is told of the promise's plan.
  * @throws RangeError when the shop has no such recipe
  */
 export function promise(shop: Shop, options: PromiseOptions): Promised {
-  const { now, seed, budget, stop, recipe, size } = options;
+  const { now, seed, budget, stop, recipe, size, earliest, forms, standing, mayMove = false } = options;
   const id = freshName(shop);
   const asked: Piece = {
     id,
     name: `a new ${shop.recipes.find((r) => r.id === recipe)?.name ?? recipe}`,
     recipe,
     size,
+    earliest,
+    forms,
     due: '2999-12-31',
     weight: 1,
     pins: [],
@@ -44,11 +63,12 @@ export function promise(shop: Shop, options: PromiseOptions): Promised {
   };
   const more: Shop = { ...shop, pieces: [...shop.pieces, asked] };
   const horizon = firstHorizon({ ...more, pieces: [...shop.pieces, { ...asked, due: now }] }, now);
+  const hasPlan = standing !== undefined && standing.steps.length > 0;
   const prepared = prepare(more, now, horizon, options, (builder, ground, pieces) => {
     const { blocks } = pieces[pieces.length - 1];
     const { start } = blocks[blocks.length - 1];
     builder.cost('promise', { kind: 'late', start, after: ground.now, weight: 1 });
-    return ['tardiness', 'promise'];
+    return AIMS[!hasPlan ? 'fresh' : mayMove ? 'moving' : 'beside'];
   });
   const outcome = solve(prepared.model, { seed, budget, stop, hint: prepared.hint });
   if (outcome.status === 'infeasible') {

@@ -128,6 +128,9 @@ export interface Asks {
     readonly question: PlanRequest & {
       readonly recipe: string;
       readonly size: { readonly lengthMm: number; readonly widthMm: number };
+      readonly earliest?: string;
+      readonly forms?: readonly string[];
+      readonly mayMove: boolean;
     };
     readonly answer: PromiseAnswer;
   };

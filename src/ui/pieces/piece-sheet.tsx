@@ -40,7 +40,7 @@ export const PieceSheet = (props: {
       opened={props.opened}
       close={props.close}
       known={(piece) => (promised ? promisedAs(promised, piece.id) : undefined)}
-      below={(draft, change) => (
+      below={(draft, change, propose) => (
         <Show when={props.opened.fresh}>
           <Show when={session.shop()}>
             {(shop) => (
@@ -48,6 +48,7 @@ export const PieceSheet = (props: {
                 shop={shop()}
                 draft={draft}
                 change={change}
+                propose={propose}
                 promised={(found) => (promised = found)}
               />
             )}

@@ -24,8 +24,8 @@ export interface DraftSheetProps<T> {
   readonly close: () => void;
   readonly remove?: Edit;
   readonly another?: (draft: T) => void;
-  /** Between the fields and the buttons. */
-  readonly below?: (draft: Accessor<T>, change: (next: T) => void) => JSX.Element;
+  /** Between the fields and the buttons. What is proposed counts as there from the beginning, not as written. */
+  readonly below?: (draft: Accessor<T>, change: (next: T) => void, propose: (next: T) => void) => JSX.Element;
   readonly children: (draft: Accessor<T>, change: (next: T) => void) => JSX.Element;
 }
 
@@ -83,8 +83,13 @@ export const DraftSheet = <T,>(props: DraftSheetProps<T>): JSX.Element => {
     setLeaving(false);
     setDraft(() => next);
   };
+  let unwritten = initial;
+  const propose = (next: T): void => {
+    if (draft() === unwritten) unwritten = next;
+    setDraft(() => next);
+  };
   const leave = (): void => {
-    if (draft() === initial) props.close();
+    if (draft() === unwritten) props.close();
     else setLeaving(true);
   };
 
@@ -103,7 +108,7 @@ export const DraftSheet = <T,>(props: DraftSheetProps<T>): JSX.Element => {
           <div class="sheet-fields">{props.children(draft, change)}</div>
           <div class="sheet-foot">
             <SheetFoot shop={session.shop()} />
-            {props.below?.(draft, change)}
+            {props.below?.(draft, change, propose)}
             <Show
               when={leaving()}
               fallback={

@@ -4,7 +4,7 @@ import type { Plan } from '../../../engine/plan/document.ts';
 import type { Shop } from '../../../engine/shop/index.ts';
 import { idFor } from '../../fields/index.ts';
 import { entryIn, pathOf, putEntry, withoutEntry, type EntryOf, type Section } from '../model/sections.ts';
-import { DraftSheet } from './draft-sheet.tsx';
+import { DraftSheet, type DraftSheetProps } from './draft-sheet.tsx';
 
 export interface Opened<S extends Section> {
   readonly entry: EntryOf<S>;
@@ -22,7 +22,7 @@ export const EntrySheet = <S extends Section>(props: {
   readonly another?: (entry: EntryOf<S>) => void;
   /** A plan found for the shop with this entry, if there is one. */
   readonly known?: (entry: EntryOf<S>) => Plan | undefined;
-  readonly below?: (draft: Accessor<EntryOf<S>>, change: (next: EntryOf<S>) => void) => JSX.Element;
+  readonly below?: DraftSheetProps<EntryOf<S>>['below'];
   readonly children: (draft: Accessor<EntryOf<S>>, change: (next: EntryOf<S>) => void) => JSX.Element;
 }): JSX.Element => {
   /** A new entry gets its short name from what it is called. */
