@@ -10,6 +10,7 @@ import { prepare } from './prepare.ts';
 import type { Prepared } from './prepare.ts';
 import { shortHours } from './short-hours.ts';
 import { tellPlan } from './tell-plan.ts';
+import { writtenAhead } from './written-ahead.ts';
 
 const DAY = 1440;
 const LONGEST_HORIZON = 400 * DAY;
@@ -47,6 +48,11 @@ export type Blame = (clashing: ReadonlySet<string | null>) => readonly string[] 
  */
 export function planAhead(shop: Shop, options: PlanOptions, blame: Blame): Plan {
   const { now, seed, budget, stop, progress } = options;
+  const ahead = writtenAhead(shop, now);
+  if (ahead.length > 0) {
+    const bare = prepare({ ...shop, pieces: [] }, now, DAY);
+    return tellPlan(shop, options, bare, null, [], 'infeasible', ahead);
+  }
   let horizon = firstHorizon(shop, now);
   let smallest: readonly string[] | null = null;
   for (let tried = 1; ; tried++) {

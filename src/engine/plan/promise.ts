@@ -12,6 +12,7 @@ import type { PlanOptions } from './options.ts';
 import { firstHorizon } from './plan-ahead.ts';
 import { prepare } from './prepare.ts';
 import { tellPlan } from './tell-plan.ts';
+import { writtenAhead } from './written-ahead.ts';
 
 export interface PromiseOptions extends Omit<PlanOptions, 'progress' | 'known'> {
   readonly recipe: string;
@@ -47,6 +48,8 @@ function freshName(shop: Shop): string {
  */
 export function promise(shop: Shop, options: PromiseOptions): Promised {
   const { now, seed, budget, stop, recipe, size, earliest, forms, standing, mayMove = false } = options;
+  const ahead = writtenAhead(shop, now);
+  if (ahead.length > 0) return { ok: false, status: 'infeasible', clash: ahead };
   const id = freshName(shop);
   const asked: Piece = {
     id,

@@ -148,6 +148,24 @@ test('what is written down has begun, though the clock of the planning device is
   expect(checkPlan(shop, plan)).toEqual([]);
 });
 
+test('of work that is written down for another month no plan is made: it is told where that is, and what would be right', () => {
+  const slip = shopWhere({ piece: { actuals: [done('prepare', '02T07:00', '02T07:30')] } });
+  const [{ actuals }] = slip.pieces;
+  const pieces = slip.pieces.map((each) => ({
+    ...each,
+    actuals: [...actuals, { step: 'layer-1-pour', started: '2026-04-02T08:00' }],
+    touchTests: [{ step: 'layer-1-pour', at: '2026-04-02T20:00', found: 'tacky' as const }],
+  }));
+  const plan = planShop({ ...slip, pieces }, { now: '2026-03-02T08:10', seed: 1, budget: 3000 });
+  expect(plan.status).toBe('infeasible');
+  expect(plan.now.slice(0, 16)).toBe('2026-03-02T08:10');
+  expect(plan.clash).toHaveLength(2);
+  expect(plan.clash[0]).toMatch(
+    /pour.* is written down as begun Thu 2 Apr 08:00, 30 d 23 h.* from now; right would be a time up to now, Mon 2 Mar 08:10$/,
+  );
+  expect(plan.clash[1]).toContain('is written down as touched Thu 2 Apr 20:00');
+});
+
 test('a pour that was written down after what came next ends when it began, not before', () => {
   const shop = shopWhere({
     piece: {
