@@ -25,10 +25,14 @@ export interface Broken {
 }
 
 /** A step of the plan on the checker's clock. */
-export interface Timed {
+interface Read {
   readonly step: PlanStep;
   readonly start: Minute;
   readonly end: Minute;
+}
+
+/** The same beside the record of its piece. */
+export interface Timed extends Read {
   /**
    * True when the record has it started, or ended: such a moment is a fact, not a plan. What the record passed over
    * though a later step has begun counts as done.
@@ -91,25 +95,24 @@ export const brokenAt = (rule: string, timed: Timed, text: string): Broken => ({
 export const moveMinutes = (application: Application): number =>
   application.applyMinutes + Math.max(0, ...application.passes.map((pass) => pass.toMinutes + pass.minutes));
 
-function pieceCase(shop: Shop, plan: Plan, piece: Piece, recipe: Recipe, span: Span): PieceCase {
-  const listed = plan.steps.filter((step) => step.piece === piece.id);
-  const formId = listed.find((step) => step.form)?.form?.id;
+function pieceCase(shop: Shop, listed: readonly Read[], piece: Piece, recipe: Recipe, span: Span): PieceCase {
+  const formId = listed.find(({ step }) => step.form)?.step.form?.id;
   const form = shop.forms.find((each) => each.id === formId);
   const applications = applicationsOf(shop, piece, recipe);
   const isScuffed = ({ apply }: Application): boolean =>
-    listed.some((step) => step.step === apply && step.way === 'scuff');
+    listed.some(({ step }) => step.step === apply && step.way === 'scuff');
   const scuffed = new Set(applications.filter(isScuffed).map((each) => each.id));
   const expected = expectedSteps(piece, recipe, applications, scuffed, form);
   const past = pastSteps(piece, expected);
-  const steps = listed.map((step): Timed => ({
+  const steps = listed.map(({ step, start, end }): Timed => ({
     step,
-    start: readPlanTime(step.start),
-    end: readPlanTime(step.end),
+    start,
+    end,
     started: past.has(step.step),
     ended: past.get(step.step) === 'ended',
   }));
   const byId = new Map(steps.map((timed) => [timed.step.step, timed]));
-  const boxId = listed.find((step) => step.warmBox)?.warmBox ?? recordedBox(piece);
+  const boxId = listed.find(({ step }) => step.warmBox)?.step.warmBox ?? recordedBox(piece);
   const box = shop.warmBoxes.find((each) => each.id === boxId);
   return {
     piece,
@@ -177,10 +180,10 @@ function boxStays(
 }
 
 /** From three days before anything that is known or planned to two days after. */
-function spanOf(shop: Shop, plan: Plan, zone: Zone): Span {
+function spanOf(shop: Shop, plan: Plan, steps: readonly Read[], zone: Zone): Span {
   const moments = [
     readPlanTime(plan.now),
-    ...plan.steps.flatMap((step) => [readPlanTime(step.start), readPlanTime(step.end)]),
+    ...steps.flatMap(({ start, end }) => [start, end]),
     ...plan.holds.flatMap((hold) => [readPlanTime(hold.from), readPlanTime(hold.to)]),
     ...shop.pieces.flatMap((piece) => [
       ...piece.actuals.map((actual) => readMoment(actual.started, zone)),
@@ -199,11 +202,23 @@ function spanOf(shop: Shop, plan: Plan, zone: Zone): Span {
 /** Lays shop and plan side by side. Throws a RangeError only where the shop's zone is unknown. */
 export function gatherEvidence(shop: Shop, plan: Plan): Evidence {
   const zone = makeZone(shop.zone);
-  const span = spanOf(shop, plan, zone);
+  const steps = plan.steps.map((step): Read => ({
+    step,
+    start: readPlanTime(step.start),
+    end: readPlanTime(step.end),
+  }));
+  const span = spanOf(shop, plan, steps, zone);
   const surroundings = surroundingsOf(shop, span);
+  const listed = new Map<string, Read[]>();
+  for (const read of steps) {
+    const { piece } = read.step;
+    const known = listed.get(piece);
+    if (known) known.push(read);
+    else listed.set(piece, [read]);
+  }
   const pieces = shop.pieces.flatMap((piece) => {
     const recipe = shop.recipes.find((each) => each.id === piece.recipe);
-    return recipe ? [pieceCase(shop, plan, piece, recipe, span)] : [];
+    return recipe ? [pieceCase(shop, listed.get(piece.id) ?? [], piece, recipe, span)] : [];
   });
   return {
     ...surroundings,

@@ -112,20 +112,24 @@ export function applicationsOf(shop: Shop, piece: Piece, recipe: Recipe): readon
     work: Work,
     passes: Layer['bubblePasses'],
   ): void => {
-    const { resinId, ml, ...rest } = part;
+    const { id, apply, where, mixMinutes, over, resinId, ml } = part;
     const resin = resinOf(resinId);
     const cups = Math.max(1, Math.ceil(ml / resin.largestBatchMl - 1e-9));
     const pouringMinutes = minutesOf(work, size);
     found.push({
-      ...rest,
-      mix: `${part.id}-mix`,
-      scuff: `${part.id}-scuff`,
-      set: `${part.id}-set`,
+      id,
+      apply,
+      where,
+      mixMinutes,
+      over,
+      mix: `${id}-mix`,
+      scuff: `${id}-scuff`,
+      set: `${id}-set`,
       resin,
       cups,
       cupMl: ml / cups,
       pouringMinutes,
-      applyMinutes: pouringMinutes + (cups - 1) * part.mixMinutes,
+      applyMinutes: pouringMinutes + (cups - 1) * mixMinutes,
       hands: work.hands,
       passes,
     });

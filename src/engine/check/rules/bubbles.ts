@@ -48,13 +48,13 @@ function planned(
   const wrong = (text: string): Broken[] => [
     brokenAt(RULE, pass, `${nameOf(pass)} starts ${evidence.say(pass.start)}; ${text}.`),
   ];
-  const after = pass.start - pour.end;
-  const [least, most] = [pour.end + fromMinutes, pour.end + toMinutes].map((at) => evidence.say(at));
+  const least = pour.end + fromMinutes;
+  const most = pour.end + toMinutes;
   if (!pour.started)
-    return after < fromMinutes || after > toMinutes
-      ? wrong(`it has to start between ${least} and ${most}`)
+    return pass.start < least || pass.start > most
+      ? wrong(`it has to start between ${evidence.say(least)} and ${evidence.say(most)}`)
       : [];
-  if (after < fromMinutes) return wrong(`it has to start ${least} at the soonest`);
+  if (pass.start < least) return wrong(`it has to start ${evidence.say(least)} at the soonest`);
   return untilSet(curing, of, application, pass.end - 1) <= SAME_AGE
     ? wrong(`${application.id} has set by its end ${evidence.say(pass.end)}`)
     : [];

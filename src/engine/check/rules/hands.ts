@@ -31,17 +31,20 @@ function crews(evidence: Evidence, { expected, byId }: PieceCase): Broken[] {
 
 function twoThingsAtOnce(evidence: Evidence): Broken[] {
   const broken: Broken[] = [];
+  const steps = evidence.pieces.flatMap((of) => of.steps);
   for (const { id } of evidence.shop.people) {
-    const theirs: Timed[] = evidence.pieces
-      .flatMap((of) => of.steps)
+    const theirs = steps
       .filter((timed) => timed.step.people.includes(id) && timed.end > timed.start)
       .sort((a, b) => a.start - b.start);
-    theirs.forEach((later, i) => {
-      const earlier = theirs.slice(0, i).find((each) => each.end > later.start && !isPast(each, later));
-      if (!earlier) return;
+    let running: readonly Timed[] = [];
+    for (const later of theirs) {
+      const still = running.filter((each) => each.end > later.start);
+      running = [...still, later];
+      const earlier = still.find((each) => !isPast(each, later));
+      if (!earlier) continue;
       const when = `${evidence.say(later.start)}, while ${id} is at ${nameOf(earlier)} until ${evidence.say(earlier.end)}`;
       broken.push(brokenAt(RULE, later, `${nameOf(later)} starts ${when}.`));
-    });
+    }
   }
   return broken;
 }
