@@ -97,6 +97,14 @@ export class Repair {
     );
   }
 
+  /** Whether the part has a place at all: where not, that is told by one attempt instead of three. */
+  private hasPlace(part: number): boolean {
+    const { placer, wishes } = this;
+    const isPlaced = placer.place(part, { prefer: wishes.prefer });
+    if (isPlaced) placer.remove(part);
+    return isPlaced;
+  }
+
   /** Takes one other part up, places this one, and the other behind it: whichever costs least. */
   private placeInsteadOfOne(part: number, placed: readonly number[]): boolean {
     const { placer } = this;
@@ -108,7 +116,7 @@ export class Repair {
     for (const other of placed) {
       if (placer.isFixed(other)) continue;
       const old = placer.remove(other);
-      if (this.placeAsBefore(part)) {
+      if (this.hasPlace(part) && this.placeAsBefore(part)) {
         if (this.placeAsBefore(other)) {
           const values = placer.tally.values.slice();
           const otherPlacement = placer.remove(other);
