@@ -50,19 +50,27 @@ export const makeEngine = (spawn: () => WorkerLike): Engine => {
     }
   };
   return {
-    ask: (ask, question) => desk.ask(ask, question),
+    ask(ask, question) {
+      // A plan follows what is asked first: the worker that will make it loads meanwhile.
+      if (!planner) standby ??= makeLine(spawn());
+      return desk.ask(ask, question);
+    },
     plan(request, better) {
       endTrials();
       const line = next();
       if (line !== planner) {
         planner?.cut();
         planner = line;
-        standby = makeLine(spawn());
+        standby = null;
       }
       let wanted = true;
       const done = new Promise<PlanAnswer>((resolve, reject) => {
         line
-          .ask('plan', request, (planned) => wanted && better(planned))
+          .ask('plan', request, (planned) => {
+            if (wanted) better(planned);
+            // Not before there is a plan to look at: loading the engine once more would keep it waiting.
+            if (line === planner) standby ??= makeLine(spawn());
+          })
           .then((answer) => wanted && resolve(answer))
           .catch((error: unknown) => wanted && reject(error));
       });

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import type { Plan } from '../../../src/engine/index.ts';
 import { makeEngine } from '../../../src/ui/engine/index.ts';
 import { makeLine, type WorkerLike } from '../../../src/ui/engine/line.ts';
 import type { Reply, Request } from '../../../src/ui/engine/protocol.ts';
@@ -122,6 +123,31 @@ describe('the door to the engine', () => {
     engine.rehearse({ ...again });
     expect(await engine.plan(again, () => undefined).done).toEqual(expected);
     unrehearsed.close();
+    engine.close();
+  });
+
+  test('a worker loads once something is asked, for the plan that follows, and none beside it until there is a plan', () => {
+    const workers: ReturnType<typeof wire>[] = [];
+    const engine = makeEngine(() => {
+      const made = wire();
+      workers.push(made);
+      return made.worker;
+    });
+    void engine.ask('open', { text: '' });
+    expect(workers).toHaveLength(2);
+    const request = { shop: shopOf(), now: NOW, seed: 1, budget: 1 };
+    engine.plan(request, () => undefined);
+    expect(workers).toHaveLength(2);
+    const [asked] = workers[1].sent;
+    expect(asked.ask).toBe('plan');
+    const better: Reply = { id: asked.id, kind: 'better', planned: { plan: {} as Plan, broken: [] } };
+    workers[1].reply(better);
+    workers[1].reply(better);
+    expect(workers).toHaveLength(3);
+    // One that is planning is ended for the next plan: that goes to the one that stood by.
+    engine.plan(request, () => undefined);
+    expect(workers[2].sent.map(({ ask }) => ask)).toEqual(['plan']);
+    expect(workers).toHaveLength(3);
     engine.close();
   });
 
