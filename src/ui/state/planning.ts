@@ -2,7 +2,7 @@
  * The plan of the shop on the screen: asked of the engine, bettered while the maker looks, made again when reality has
  * moved on, and held back while something is in the hand.
  */
-import { batch, createEffect, createSignal, untrack, type Accessor } from 'solid-js';
+import { batch, createEffect, createSignal, on, untrack, type Accessor } from 'solid-js';
 import type { Plan } from '../../engine/plan/document.ts';
 import type { Shop } from '../../engine/shop/index.ts';
 import { minuteOf, type Minute, type ZoneClock } from '../clock/index.ts';
@@ -201,6 +201,12 @@ export const makePlanning = ({ engine, budget, shop, now, clock, tell, shown }: 
       .catch(fail);
   };
 
+  /** Has the next plan rehearsed: it finds its tables made. */
+  const rehearse = (): void => {
+    const current = shop();
+    if (current) engine.rehearse(requestFor(current));
+  };
+
   const again = (): void => {
     tell(null);
     const current = shop();
@@ -221,6 +227,9 @@ export const makePlanning = ({ engine, budget, shop, now, clock, tell, shown }: 
     );
     if (overdue) untrack(again);
   });
+
+  // What is still in the hand when a minute has passed is put down in another: tables are those of one.
+  createEffect(on(now, () => inHand && rehearse(), { defer: true }));
 
   return {
     planned,
@@ -262,9 +271,8 @@ export const makePlanning = ({ engine, budget, shop, now, clock, tell, shown }: 
     ready: () => holding,
     takeInHand() {
       inHand = true;
-      const current = shop();
       // What is taken up will be put down, and the plan made again around it.
-      if (current) engine.rehearse(requestFor(current));
+      rehearse();
     },
     letGo() {
       inHand = false;
