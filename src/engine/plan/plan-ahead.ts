@@ -1,6 +1,6 @@
 /** Plans a shop as far ahead as it takes. */
-import { solve } from '../schedule/index.ts';
-import type { Assignment, LevelOutcome, Outcome } from '../schedule/index.ts';
+import { clashOf, solve } from '../schedule/index.ts';
+import type { Assignment, LevelOutcome } from '../schedule/index.ts';
 import type { Shop } from '../shop/index.ts';
 import { makeClock, toDeadline, toMinute } from '../time/index.ts';
 import { clashWords } from './clash-words.ts';
@@ -37,10 +37,13 @@ export function firstHorizon(shop: Shop, now: string): number {
 }
 
 /**
- * Tells a clash of these pieces (null: of none in particular) better than by what the search found; null where it
- * cannot.
+ * Tells a clash better than by what the search found: of pinned pieces, and where these are not to blame, of those that clash (null: none in
+ * particular); null where it cannot.
  */
-export type Blame = (clashing: ReadonlySet<string | null>) => readonly string[] | null;
+export interface Blame {
+  pinned(): readonly string[] | null;
+  among(clashing: ReadonlySet<string | null>): readonly string[] | null;
+}
 
 /**
  * @returns the best plan found; `infeasible` with its clash in words, or `unknown`, when there is none
@@ -69,17 +72,22 @@ export function planAhead(shop: Shop, options: PlanOptions, blame: Blame): Plan 
       stop,
       hint: prepared.hint,
       others: prepared.others,
+      isExplained: false,
       progress:
         progress && ((report) => report.best && progress(tell(report.best, report.levels, 'feasible'))),
     });
     if (outcome.status === 'unknown') return tell(null, [], 'unknown');
     if (outcome.status !== 'infeasible') return tell(outcome.best, outcome.levels, outcome.status);
     const { reasons } = prepared.builder;
-    const blamed = tried === 1 ? blame(new Set(outcome.clash.map((index) => reasons[index].piece))) : null;
+    // What a maker fixed is most often what clashes, and told far sooner than a clash is found among all.
+    const fixed = tried === 1 ? blame.pinned() : null;
+    if (fixed) return tell(null, [], 'infeasible', shortOr(prepared, fixed));
+    const { clash } = clashOf(prepared.model, { seed, budget, stop });
+    const blamed = tried === 1 ? blame.among(new Set(clash.map((index) => reasons[index].piece))) : null;
     if (blamed) return tell(null, [], 'infeasible', shortOr(prepared, blamed));
-    const words = clashWords(shop, reasons, outcome.clash);
+    const words = clashWords(shop, reasons, clash);
     if (smallest === null || lengthOf(words) < lengthOf(smallest)) smallest = words;
-    if (tried === HORIZONS || horizon >= LONGEST_HORIZON || !mayBeShort(prepared, outcome)) {
+    if (tried === HORIZONS || horizon >= LONGEST_HORIZON || !mayBeShort(prepared, clash)) {
       return tell(null, [], 'infeasible', shortOr(prepared, smallest));
     }
     horizon = Math.min(LONGEST_HORIZON, horizon * 2);
@@ -95,10 +103,7 @@ function shortOr({ ground, pieces }: Prepared, clash: readonly string[]): readon
 const lengthOf = (words: readonly string[]): number => words.join().length;
 
 /** Whether the end of the calendar has a part in the clash: then a longer one may do. */
-const mayBeShort = (
-  { builder, model }: Prepared,
-  outcome: Extract<Outcome, { status: 'infeasible' }>,
-): boolean =>
-  outcome.clash.length === 0 ||
+const mayBeShort = ({ builder, model }: Prepared, clash: readonly number[]): boolean =>
+  clash.length === 0 ||
   model.starts.length === 0 ||
-  outcome.clash.some((index) => ['time', 'cure', 'window'].includes(builder.reasons[index]?.rule ?? 'time'));
+  clash.some((index) => ['time', 'cure', 'window'].includes(builder.reasons[index]?.rule ?? 'time'));

@@ -1,6 +1,6 @@
 /** Plans a shop: the best plan found, or why there is none. */
 import type { Shop } from '../shop/index.ts';
-import { impossibleAlone, planAlone } from './blame.ts';
+import { blameIn, planAlone } from './blame.ts';
 import type { Plan } from './document.ts';
 import type { PlanOptions } from './options.ts';
 import { planAhead } from './plan-ahead.ts';
@@ -10,7 +10,7 @@ import { planAhead } from './plan-ahead.ts';
  * @throws RangeError for a `now` that cannot be read
  */
 export const planShop = (shop: Shop, options: PlanOptions): Plan =>
-  planAhead(shop, options, (clashing) => impossibleAlone(shop, options, clashing));
+  planAhead(shop, options, blameIn(shop, options));
 
 /**
  * As `planShop`, for a shop in which something of one piece has been fixed that may not hold: the piece is planned by

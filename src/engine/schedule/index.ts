@@ -1,7 +1,7 @@
 /** The scheduler: a model of starts, choices, lags, resources and objective levels in; a proved or best-so-far assignment out. */
 export * from './model.ts';
 export { modelFaults } from './model-faults.ts';
-export { solve } from './solve.ts';
+export { clashOf, solve } from './solve.ts';
 export { verify } from './verify.ts';
 export { evaluate } from './evaluate.ts';
 export { blockers, legalStarts, makeOracle, type Blocker, type Oracle } from './legal-starts.ts';

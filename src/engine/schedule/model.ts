@@ -144,6 +144,8 @@ export interface SolveOptions {
   readonly hint?: Assignment;
   /** Other plans: gone on from in place of the hint where changing that little by little does not come out as good. */
   readonly others?: readonly Assignment[];
+  /** False: of an infeasible model no clash is looked for, it is empty. */
+  readonly isExplained?: boolean;
 }
 
 /** The hint and the others, in this order. */

@@ -7,7 +7,14 @@ import { findClash } from './clash.ts';
 import { Kernel } from './kernel.ts';
 import { LevelSearch, type Payer } from './level-search.ts';
 import { requireSound } from './model-faults.ts';
-import { hintsOf, type Assignment, type Model, type Outcome, type SolveOptions } from './model.ts';
+import {
+  hintsOf,
+  type Assignment,
+  type Model,
+  type Outcome,
+  type ReasonIndex,
+  type SolveOptions,
+} from './model.ts';
 import { asProject } from './project.ts';
 import { quickSearch, type QuickSearch } from './quick-search.ts';
 import { Search, type Atoms, type Verdict, type Watcher } from './search.ts';
@@ -43,6 +50,14 @@ export function solve(model: Model, options: SolveOptions): Outcome {
 /** `solve` with a watcher for every explanation used and every clause learned: for tests. */
 export function solveWatched(model: Model, options: SolveOptions, watcher: Watcher | null): Outcome {
   return new Solver(model, options, watcher).solve();
+}
+
+/** The clash of a model that is known to be infeasible, as `solve` would tell it. */
+export function clashOf(
+  model: Model,
+  { seed, budget, stop = () => false }: Pick<SolveOptions, 'seed' | 'budget' | 'stop'>,
+): { clash: readonly ReasonIndex[]; work: number } {
+  return findClash(model, seed, Math.max(LEAST_CLASH_WORK, budget * CLASH_SHARE), stop);
 }
 
 class Solver implements Payer {
@@ -141,8 +156,8 @@ class Solver implements Payer {
   }
 
   private infeasible(): Outcome {
-    const limit = Math.max(LEAST_CLASH_WORK, this.budget * CLASH_SHARE);
-    const { clash, work } = findClash(this.model, this.options.seed, limit, this.stop);
+    if (this.options.isExplained === false) return { status: 'infeasible', clash: [], work: this.work };
+    const { clash, work } = clashOf(this.model, { ...this.options, stop: this.stop });
     return { status: 'infeasible', clash, work: this.work + work };
   }
 
