@@ -29,8 +29,8 @@ const REPAIRING = 0.25;
 /** The share of parts that are laid down as late as they can be at the same cost: what waits anyway stands in nobody's way. */
 const LATE = 0.8;
 
-/** The kinds of moves: two always; one that gathers steps into buckets, where there are any; one back to a plan that stood, where leaving it costs. */
 const MOVES = ['reorder', 'push', 'gather', 'goHome'] as const;
+type Move = (typeof MOVES)[number];
 
 /** What goes on beside the search. */
 export interface Beside {
@@ -50,6 +50,7 @@ export class PartSearch {
   private readonly partMoves: PartMoves;
   /** The level of the dates; none: -1. */
   private readonly dated: number;
+  private readonly hasBuckets: boolean;
   /** How many of the levels must not get worse in a move. */
   private counted = 0;
   /** The most that the last level may cost meanwhile, the others costing no more than in the best plan. */
@@ -69,6 +70,7 @@ export class PartSearch {
     this.chance = new Chance((seed | 0) ^ 0x9e3779b9);
     this.placer = new Placer(model, this.parts, this.chance);
     this.dated = model.levels.findIndex((level) => level.costs.some((cost) => cost.kind === 'late'));
+    this.hasBuckets = model.levels.some(({ costs }) => costs.some(({ kind }) => kind === 'buckets'));
     this.partMoves = new PartMoves(
       this.parts,
       this.placer,
@@ -140,7 +142,6 @@ export class PartSearch {
   improve(until: number, beside: Beside, untilOfLast = until): void {
     const { placer, best } = this;
     if (best.found === null) return;
-    const hasBuckets = this.model.levels.some(({ costs }) => costs.some(({ kind }) => kind === 'buckets'));
     const n = this.parts.length;
     const patience = PATIENCE * n;
     const patienceOfLast = Math.max(patience, (PATIENCE_OF_LAST * n * (n - 1)) / 2);
@@ -168,12 +169,7 @@ export class PartSearch {
     const rebuildAt = placer.work + (until - placer.work) * REPAIRING;
     if (isRebuilt) rebuild();
     let isWandering = isRebuilt;
-    const { hasHome } = this.partMoves;
-    const kinds = MOVES.filter((kind) => (kind !== 'gather' || hasBuckets) && (kind !== 'goHome' || hasHome));
-    const yields = new MoveYields(kinds.length);
-    // Nobody gathers while only the first level counts, and nobody goes home before the dates hold.
-    const kindsNow = (): number =>
-      isWandering ? 2 : hasHome && open <= this.dated ? kinds.length - 1 : kinds.length;
+    const yields = new MoveYields(MOVES);
     let idle = 1;
     let restAt = 2 * placer.work;
     const isLastOpen = (): boolean => open === this.values.length - 1;
@@ -209,8 +205,8 @@ export class PartSearch {
       }
       const before = placer.work;
       placer.work += 5;
-      const kind = yields.next(kindsNow());
-      const move = this.partMoves[kinds[kind]]() ?? this.partMoves.reorder();
+      const kind = yields.next(this.worthTrying(isWandering, open));
+      const move = this.partMoves[kind]() ?? this.partMoves.reorder();
       const isBetter = this.again(move);
       yields.note(kind, placer.work - before, isBetter ? this.gain() : 0);
       if (!isBetter) continue;
@@ -220,6 +216,17 @@ export class PartSearch {
     }
     this.takeReserve();
     this.moveEarly();
+  }
+
+  /** Nobody gathers steps into buckets while only the first level counts, and nobody goes back to a plan that stood before the dates hold. */
+  private worthTrying(isWandering: boolean, open: number): readonly Move[] {
+    const isWorth: Readonly<Record<Move, boolean>> = {
+      reorder: true,
+      push: true,
+      gather: !isWandering && this.hasBuckets,
+      goHome: !isWandering && this.partMoves.hasHome && open > this.dated,
+    };
+    return MOVES.filter((move) => isWorth[move]);
   }
 
   private takeReserve(): boolean {

@@ -5,33 +5,32 @@ const LEAST = 1 / 3;
 /** What gains and work count for after one more gain. */
 const MEMORY = 0.98;
 
-export class MoveYields {
-  private readonly gained: Float64Array;
-  private readonly worked: Float64Array;
+export class MoveYields<Kind extends string> {
+  private readonly yields: ReadonlyMap<Kind, { gained: number; worked: number }>;
 
-  constructor(private readonly kinds: number) {
-    this.gained = new Float64Array(kinds);
-    this.worked = new Float64Array(kinds);
+  constructor(kinds: readonly Kind[]) {
+    this.yields = new Map(kinds.map((kind) => [kind, { gained: 0, worked: 0 }]));
   }
 
-  /** Of the first so many kinds the one whose work is furthest behind its share. */
-  next(count = this.kinds): number {
-    const { worked } = this;
+  /** Of these kinds the one whose work is furthest behind its share. */
+  next(kinds: readonly Kind[]): Kind {
     let sum = 0;
-    for (let k = 0; k < count; k++) sum += this.yieldOf(k);
-    let next = 0;
+    for (const kind of kinds) sum += this.yieldOf(kind);
+    let next = kinds[0];
     let least = Infinity;
-    for (let k = 0; k < count; k++) {
-      const share = Math.max(LEAST / count, sum > 0 ? this.yieldOf(k) / sum : 0);
-      if (worked[k] / share >= least) continue;
-      least = worked[k] / share;
-      next = k;
+    for (const kind of kinds) {
+      const share = Math.max(LEAST / kinds.length, sum > 0 ? this.yieldOf(kind) / sum : 0);
+      const behind = this.yields.get(kind)!.worked / share;
+      if (behind >= least) continue;
+      least = behind;
+      next = kind;
     }
     return next;
   }
 
-  private yieldOf(kind: number): number {
-    return this.worked[kind] > 0 ? this.gained[kind] / this.worked[kind] : 0;
+  private yieldOf(kind: Kind): number {
+    const { gained, worked } = this.yields.get(kind)!;
+    return worked > 0 ? gained / worked : 0;
   }
 
   /**
@@ -39,14 +38,14 @@ export class MoveYields {
    * @param work its counted steps
    * @param gain the share of the value that it took off; 0 when it led to nothing better
    */
-  note(kind: number, work: number, gain: number): void {
-    const { gained, worked } = this;
-    worked[kind] += work;
-    gained[kind] += gain;
+  note(kind: Kind, work: number, gain: number): void {
+    const noted = this.yields.get(kind)!;
+    noted.worked += work;
+    noted.gained += gain;
     if (gain <= 0) return;
-    for (let k = 0; k < this.kinds; k++) {
-      gained[k] *= MEMORY;
-      worked[k] *= MEMORY;
+    for (const each of this.yields.values()) {
+      each.gained *= MEMORY;
+      each.worked *= MEMORY;
     }
   }
 }
