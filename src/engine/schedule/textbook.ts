@@ -3,8 +3,8 @@
  * flexible job shop. The only level is the makespan; the last start is the end of the project.
  */
 import { constantLag } from './maps.ts';
-import { no, yes, type Lag, type Model, type Resource, type Start, type Task, type Time } from './model.ts';
-import { plainModel } from './plain-model.ts';
+import { no, yes, type Lag, type Model, type Start, type Task, type Time } from './model.ts';
+import { makespanModel } from './plain-model.ts';
 
 /** A problem with the text: which line, and what was expected. */
 export class TextbookError extends Error {}
@@ -21,20 +21,6 @@ function numbersOf(text: string): number[][] {
         return value;
       }),
     );
-}
-
-function makespanModel(
-  starts: Start[],
-  lags: Lag[],
-  resources: Resource[],
-  end: number,
-  extra: Partial<Model> = {},
-): Model {
-  return {
-    ...plainModel(starts, lags, resources),
-    levels: [{ name: 'makespan', costs: [{ kind: 'late', start: end, after: 0, weight: 1 }] }],
-    ...extra,
-  };
 }
 
 /**
@@ -168,5 +154,5 @@ function shop(jobs: readonly (readonly (readonly Alternative[])[])[], machines: 
     capacity: Int32Array.of(0, 1),
     tasks: list,
   }));
-  return makespanModel(starts, lags, resources, end, { choices, clauses });
+  return { ...makespanModel(starts, lags, resources, end), choices, clauses };
 }

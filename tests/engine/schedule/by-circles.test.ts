@@ -10,6 +10,7 @@ import {
 } from '../../../src/engine/schedule/index.ts';
 import { scheduleByCircles } from '../../../src/engine/schedule/by-circles.ts';
 import { asProject } from '../../../src/engine/schedule/project.ts';
+import { makespanModel } from '../../../src/engine/schedule/plain-model.ts';
 import { randomFrom } from './tiny-models.ts';
 
 const LATEST = 1000;
@@ -33,13 +34,10 @@ function chains(seed: number, count: number, size: number, slack: number): Model
   }
   for (let c = 1; c < count; c++)
     lags.push({ from: random(c * size), to: c * size + random(size), kind: 'least', map: constantLag(0) });
-  return {
-    starts: Array.from({ length: n + 1 }, (_, k) => ({ name: `${k}`, earliest: 0, latest: LATEST })),
-    choices: [],
+  return makespanModel(
+    Array.from({ length: n + 1 }, (_, k) => ({ name: `${k}`, earliest: 0, latest: LATEST })),
     lags,
-    openings: [],
-    clauses: [],
-    resources: [0, 1].map((r) => ({
+    [0, 1].map((r) => ({
       name: `r${r}`,
       capacity: Int32Array.of(0, 3),
       tasks: lengths.flatMap((length, i) => {
@@ -47,10 +45,8 @@ function chains(seed: number, count: number, size: number, slack: number): Model
         return amount === 0 ? [] : [{ from: i, to: i, until: constantLag(length), amount }];
       }),
     })),
-    exclusions: [],
-    levels: [{ name: 'end', costs: [{ kind: 'late', start: n, after: 0, weight: 1 }] }],
-    reasons: 0,
-  };
+    n,
+  );
 }
 
 const byCircles = (model: Model) =>

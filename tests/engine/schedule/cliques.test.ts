@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { constantLag, type Model, type Task } from '../../../src/engine/schedule/index.ts';
 import { checkProof, solve, solveWithProof, verify } from '../../../src/engine/schedule/index.ts';
+import { makespanModel } from '../../../src/engine/schedule/plain-model.ts';
 
 /** Activities from 0 on, the end last; each resource is a list of [activity, amount, time], of which there is so much. */
 function project(
@@ -10,21 +11,16 @@ function project(
   const tasks = resources.map(({ uses }) =>
     uses.map(([start, amount, time]): Task => ({ from: start, to: start, until: constantLag(time), amount })),
   );
-  return {
-    starts: Array.from({ length: count + 1 }, (_, k) => ({ name: `${k}`, earliest: 0, latest: 60 })),
-    choices: [],
-    lags: tasks.flat().map(({ from, until }) => ({ from, to: count, kind: 'least' as const, map: until })),
-    openings: [],
-    clauses: [],
-    resources: resources.map(({ capacity }, r) => ({
+  return makespanModel(
+    Array.from({ length: count + 1 }, (_, k) => ({ name: `${k}`, earliest: 0, latest: 60 })),
+    tasks.flat().map(({ from, until }) => ({ from, to: count, kind: 'least' as const, map: until })),
+    resources.map(({ capacity }, r) => ({
       name: `r${r}`,
       capacity: Int32Array.of(0, capacity),
       tasks: tasks[r],
     })),
-    exclusions: [],
-    levels: [{ name: 'end', costs: [{ kind: 'late', start: count, after: 0, weight: 1 }] }],
-    reasons: 0,
-  };
+    count,
+  );
 }
 
 describe('activities that are kept apart in pairs, each pair by another thing,', () => {

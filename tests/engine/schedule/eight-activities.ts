@@ -1,4 +1,5 @@
 import { constantLag, type Lag, type Model } from '../../../src/engine/schedule/index.ts';
+import { makespanModel } from '../../../src/engine/schedule/plain-model.ts';
 import { randomFrom } from './tiny-models.ts';
 
 /** Eight activities on two shared things, joined by least and greatest lags; the end of all is minimised. */
@@ -14,21 +15,16 @@ export function eightActivities(seed: number): Model {
       if (random(6) === 0) lags.push({ from: i, to: j, kind: 'most', map: constantLag(4 + random(8)) });
     }
   }
-  return {
-    starts: Array.from({ length: n + 1 }, (_, i) => ({ name: `${i}`, earliest: random(3), latest: 60 })),
-    choices: [],
+  return makespanModel(
+    Array.from({ length: n + 1 }, (_, i) => ({ name: `${i}`, earliest: random(3), latest: 60 })),
     lags,
-    openings: [],
-    clauses: [],
-    resources: [1, 3].map((capacity, r) => ({
+    [1, 3].map((capacity, r) => ({
       name: `${r}`,
       capacity: seed % 2 === 0 ? Int32Array.of(0, capacity) : Int32Array.of(0, capacity, 9, 1, 13, capacity),
       tasks: length.flatMap((gap, i) =>
         random(2) === 0 ? [] : [{ from: i, to: i, until: constantLag(gap), amount: 1 + random(capacity) }],
       ),
     })),
-    exclusions: [],
-    levels: [{ name: 'makespan', costs: [{ kind: 'late', start: n, after: 0, weight: 1 }] }],
-    reasons: 0,
-  };
+    n,
+  );
 }

@@ -1,5 +1,6 @@
 /** Projects of middle size: large enough to go wrong where tiny ones do not. */
 import { constantLag, type Lag, type Model } from '../../../src/engine/schedule/index.ts';
+import { makespanModel } from '../../../src/engine/schedule/plain-model.ts';
 import { randomFrom } from './tiny-models.ts';
 
 const ACTIVITIES = 40;
@@ -58,24 +59,14 @@ export function fortyActivities(seed: number): Model {
           ],
     ),
   }));
-  return {
-    starts: Array.from({ length: ACTIVITIES + 1 }, (_, i) => ({
+  return makespanModel(
+    Array.from({ length: ACTIVITIES + 1 }, (_, i) => ({
       name: `${i}`,
       earliest: 0,
       latest,
     })),
-    choices: [],
     lags,
-    openings: [],
-    clauses: [],
     resources,
-    exclusions: [],
-    levels: [
-      {
-        name: 'end',
-        costs: [{ kind: 'late', start: ACTIVITIES, after: 0, weight: 1 }],
-      },
-    ],
-    reasons: 0,
-  };
+    ACTIVITIES,
+  );
 }

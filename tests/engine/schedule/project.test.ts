@@ -14,6 +14,7 @@ import {
   raiseAlong,
 } from '../../../src/engine/schedule/project.ts';
 import { NEVER } from '../../../src/engine/schedule/model.ts';
+import { makespanModel } from '../../../src/engine/schedule/plain-model.ts';
 import { randomFrom } from './tiny-models.ts';
 
 const task = (start: number, length: number): Task => ({
@@ -29,17 +30,12 @@ const lag = (from: number, to: number, gap: number, kind: Lag['kind'] = 'least')
   map: constantLag(gap),
 });
 /** Two activities, the end behind both, one shared thing. */
-const plain: Model = {
-  starts: ['a', 'b', 'end'].map((name) => ({ name, earliest: 0, latest: 40 })),
-  choices: [],
-  lags: [lag(0, 2, 3), lag(1, 2, 4), lag(0, 1, 9, 'most')],
-  openings: [],
-  clauses: [],
-  resources: [{ name: 'hands', capacity: Int32Array.of(0, 1), tasks: [task(0, 3), task(1, 4)] }],
-  exclusions: [],
-  levels: [{ name: 'makespan', costs: [{ kind: 'late', start: 2, after: 0, weight: 1 }] }],
-  reasons: 0,
-};
+const plain = makespanModel(
+  ['a', 'b', 'end'].map((name) => ({ name, earliest: 0, latest: 40 })),
+  [lag(0, 2, 3), lag(1, 2, 4), lag(0, 1, 9, 'most')],
+  [{ name: 'hands', capacity: Int32Array.of(0, 1), tasks: [task(0, 3), task(1, 4)] }],
+  2,
+);
 
 test('a model of activities, constant lags and one end is a project', () => {
   const project = asProject(plain);

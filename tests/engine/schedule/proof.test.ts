@@ -8,6 +8,7 @@ import {
   type Assignment,
   type Model,
 } from '../../../src/engine/schedule/index.ts';
+import { plainModel } from '../../../src/engine/schedule/plain-model.ts';
 import { allSolutions } from './explanations.ts';
 import { FT06 } from './published-shops.ts';
 import { randomFrom, tinyModel } from './tiny-models.ts';
@@ -123,23 +124,17 @@ describe('the checker refuses', () => {
   });
 
   test('an order of two tasks that may run side by side, and words that are no step', () => {
-    const pair: Model = {
-      starts: [0, 1].map((k) => ({ name: `${k}`, earliest: 0, latest: 9 })),
-      choices: [],
-      lags: [],
-      openings: [],
-      clauses: [],
-      resources: [
+    const pair = plainModel(
+      [0, 1].map((k) => ({ name: `${k}`, earliest: 0, latest: 9 })),
+      [],
+      [
         {
           name: 'bench',
           capacity: Int32Array.of(0, 2),
           tasks: [0, 1].map((k) => ({ from: k, to: k, until: constantLag(3), amount: 1 })),
         },
       ],
-      exclusions: [],
-      levels: [],
-      reasons: 0,
-    };
+    );
     const [heading] = lines;
     for (const line of [
       'order o0 0 0 1',

@@ -1,20 +1,15 @@
 import { expect, test } from 'vitest';
 import type { Model } from '../../../src/engine/schedule/model.ts';
+import { plainModel } from '../../../src/engine/schedule/plain-model.ts';
 import { Standing } from '../../../src/engine/schedule/standing.ts';
 
 /** Two starts, the lateness of each a level of its own. */
 const model: Model = {
-  starts: [
-    { name: 'first', earliest: 0, latest: 100 },
-    { name: 'second', earliest: 0, latest: 100 },
-  ],
-  reasons: 0,
-  choices: [],
-  lags: [],
-  openings: [],
-  clauses: [],
-  resources: [],
-  exclusions: [],
+  ...plainModel(
+    ['first', 'second'].map((name) => ({ name, earliest: 0, latest: 100 })),
+    [],
+    [],
+  ),
   levels: [0, 1].map((start) => ({
     name: `level ${start}`,
     costs: [{ kind: 'late', start, after: 0, weight: 1 }],

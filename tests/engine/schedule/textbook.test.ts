@@ -9,6 +9,7 @@ import {
   type Lag,
   type Model,
 } from '../../../src/engine/schedule/index.ts';
+import { makespanModel } from '../../../src/engine/schedule/plain-model.ts';
 import { FT06, LA01 } from './published-shops.ts';
 import { randomFrom } from './tiny-models.ts';
 
@@ -53,17 +54,12 @@ function small(seed: number): Small {
     }
   for (let i = 0; i < n; i++) lags.push({ from: i, to: n, kind: 'least', map: constantLag(durations[i]) });
   const tasks = durations.map((d, i) => ({ from: i, to: i, until: constantLag(d), amount: uses[i] }));
-  const model: Model = {
-    starts: Array.from({ length: n + 1 }, (_, i) => ({ name: `${i}`, earliest: 0, latest: horizon })),
-    choices: [],
+  const model = makespanModel(
+    Array.from({ length: n + 1 }, (_, i) => ({ name: `${i}`, earliest: 0, latest: horizon })),
     lags,
-    openings: [],
-    clauses: [],
-    resources: [{ name: 'hands', capacity: Int32Array.of(0, capacity), tasks }],
-    exclusions: [],
-    levels: [{ name: 'makespan', costs: [{ kind: 'late', start: n, after: 0, weight: 1 }] }],
-    reasons: 0,
-  };
+    [{ name: 'hands', capacity: Int32Array.of(0, capacity), tasks }],
+    n,
+  );
   return { model, durations, uses, capacity, horizon };
 }
 
