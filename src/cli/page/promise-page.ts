@@ -1,4 +1,5 @@
 /** The answer to "when could one more be ready?", for a person. */
+import { movedSteps } from '../../engine/index.ts';
 import type { PieceSize, Plan, Promised, Shop } from '../../engine/index.ts';
 import type { Terminal } from '../terminal.ts';
 import { fill } from '../table.ts';
@@ -64,14 +65,9 @@ function provedLine(isProven: boolean, isBeside: boolean): string {
 /** What of the hands-on work that stood is at another time. */
 function movedLine(standing: Plan, plan: Plan): string {
   const moments = momentsOf(plan);
-  const stood = new Map(standing.steps.map(({ piece, step, start }) => [`${piece}/${step}`, start]));
-  const moved = plan.steps.flatMap(({ piece, step, start, handsOnMinutes, state }) => {
-    const from = stood.get(`${piece}/${step}`);
-    const isMoved = from !== undefined && moments.minute(from) !== moments.minute(start);
-    return isMoved && handsOnMinutes > 0 && state === 'planned' ? [[from, start]] : [];
-  });
+  const moved = movedSteps(standing, plan);
   if (moved.length === 0) return 'Nothing of the plan that stands is moved for it.';
-  const others = moved.filter(([from, to]) => moments.date(from) !== moments.date(to)).length;
+  const others = moved.filter(({ from, to }) => moments.date(from) !== moments.date(to)).length;
   const steps = moved.length === 1 ? 'One step' : `${moved.length} steps`;
   return `${steps} of the plan that stands ${moved.length === 1 ? 'is' : 'are'} moved for it, ${others} to another day.`;
 }

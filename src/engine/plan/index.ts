@@ -2,6 +2,8 @@
 export { milestones } from './cures.ts';
 export type { ApplicationCure, CureSample, Span } from './cures.ts';
 export * from './document.ts';
+export { movedSteps } from './moved-steps.ts';
+export type { MovedStep } from './moved-steps.ts';
 export { legalPlaces } from './places.ts';
 export type { ClosedSpan, LegalPlaces } from './places.ts';
 export type { Obstacle } from './obstacles.ts';

@@ -2,7 +2,7 @@
  * Which of the better plans that are found on the way are shown: no more of them than anyone can look at, and none that turns the shop over while
  * a calmer one may still come.
  */
-import type { Plan } from '../../engine/plan/document.ts';
+import { movedSteps, type Plan } from '../../engine/plan/index.ts';
 
 /** Between two that are shown lie this many milliseconds. */
 const BETWEEN_MS = 120;
@@ -30,11 +30,8 @@ export const makeShown = (
 };
 
 const turnsOver = (standing: Plan, found: Plan): boolean => {
-  const starts = new Map(standing.steps.map(({ piece, step, start }) => [`${piece}/${step}`, start]));
-  const stood = found.steps.filter(
-    ({ piece, step, handsOnMinutes, state }) =>
-      handsOnMinutes > 0 && state === 'planned' && starts.has(`${piece}/${step}`),
+  const stood = standing.steps.filter(
+    ({ handsOnMinutes, state }) => handsOnMinutes > 0 && state === 'planned',
   );
-  const moved = stood.filter(({ piece, step, start }) => starts.get(`${piece}/${step}`) !== start);
-  return moved.length > MOST * stood.length;
+  return movedSteps(standing, found).length > MOST * stood.length;
 };

@@ -3,10 +3,10 @@
  * late for it. While the maker has typed no date, one is put there that holds.
  */
 import { createEffect, createMemo, onCleanup, Show, type Accessor, type JSX } from 'solid-js';
-import type { Piece, Plan, Shop } from '../../engine/index.ts';
+import { movedSteps, type Piece, type Plan, type Shop } from '../../engine/index.ts';
 import { durationText, minuteOf, type Minute } from '../clock/index.ts';
 import { startEngine, type PromiseAnswer } from '../engine/index.ts';
-import { createAnswer, movedSteps, useSession } from '../state/index.ts';
+import { createAnswer, useSession } from '../state/index.ts';
 import type { Promised } from './promised-as.ts';
 
 const SEED = 1;

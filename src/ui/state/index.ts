@@ -2,7 +2,7 @@
 export { createAnswer } from './answer.ts';
 export { Provide, useSession, useView } from './context.tsx';
 export { exampleNames } from './demo.ts';
-export { laterPieces, movedSteps, type Later, type Moved } from './moved.ts';
+export { type Later, type Moved } from './moved.ts';
 export { createQuiet } from './quiet.ts';
 export { type Change, type Phase, type Trial } from './planning.ts';
 export { makeSession, type Session } from './session.ts';

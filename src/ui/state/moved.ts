@@ -1,5 +1,5 @@
-/** What a new plan changed for the people in the shop: promises that no longer hold, and attended steps that start at another minute than before. */
-import type { Plan, PlanStep } from '../../engine/plan/document.ts';
+/** What a new plan changed for the people in the shop: promises that no longer hold, and attended steps at another time than before. */
+import { movedSteps, type Plan } from '../../engine/plan/index.ts';
 import { minuteOf, type Minute } from '../clock/index.ts';
 
 export interface Moved {
@@ -24,25 +24,12 @@ export const laterPieces = (before: Plan, after: Plan): readonly Later[] => {
     .sort((a, b) => b.lateMinutes - a.lateMinutes);
 };
 
-const keyOf = (step: PlanStep): string => `${step.piece}\u0000${step.step}`;
-
-/**
- * Attended steps of `after` that `before` had at another start, the soonest first. Steps that began or are done, and
- * those in `except` (`piece`, `step`), are left out: nobody needs to be told what they just did.
- */
-export const movedSteps = (
+/** The steps that moved, without those in `except`: nobody needs to be told what they just did. */
+export const movedBy = (
   before: Plan,
   after: Plan,
-  except: readonly { readonly piece: string; readonly step: string }[] = [],
-): readonly Moved[] => {
-  const starts = new Map(before.steps.map((step) => [keyOf(step), step.start]));
-  const skip = new Set(except.map(({ piece, step }) => `${piece}\u0000${step}`));
-  return after.steps
-    .filter((step) => step.handsOnMinutes > 0 && step.state === 'planned' && !skip.has(keyOf(step)))
-    .flatMap((step) => {
-      const from = starts.get(keyOf(step));
-      if (from === undefined || from === step.start) return [];
-      return [{ piece: step.piece, step: step.step, from: minuteOf(from), to: minuteOf(step.start) }];
-    })
-    .sort((a, b) => Math.min(a.from, a.to) - Math.min(b.from, b.to));
-};
+  except: readonly { readonly piece: string; readonly step: string }[],
+): readonly Moved[] =>
+  movedSteps(before, after)
+    .filter((moved) => !except.some(({ piece, step }) => piece === moved.piece && step === moved.step))
+    .map(({ piece, step, from, to }) => ({ piece, step, from: minuteOf(from), to: minuteOf(to) }));

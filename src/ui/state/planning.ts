@@ -7,7 +7,7 @@ import type { Plan } from '../../engine/plan/document.ts';
 import type { Shop } from '../../engine/shop/index.ts';
 import { minuteOf, type Minute, type ZoneClock } from '../clock/index.ts';
 import type { ApplicationCure, Engine, PlanJob, Planned, PlanRequest } from '../engine/index.ts';
-import { laterPieces, movedSteps, type Later, type Moved } from './moved.ts';
+import { laterPieces, movedBy, type Later, type Moved } from './moved.ts';
 import { wordsOf, type Trouble } from './trouble.ts';
 
 /**
@@ -128,7 +128,7 @@ export const makePlanning = ({ engine, budget, shop, now, clock, tell, shown }: 
       setCures((old) => stillCuring(next.plan, old));
       if (compare) {
         const before = compare.before?.plan;
-        const moved = before ? movedSteps(before, next.plan, compare.except) : [];
+        const moved = before ? movedBy(before, next.plan, compare.except) : [];
         const later = before ? laterPieces(before, next.plan) : [];
         setChange({ says: compare.says, moved, later, number: ++changes });
       }
