@@ -18,7 +18,7 @@ const is = (step: Step, of: string, name: string): boolean => step.piece === of 
 test('what is attended and at another time has moved, the soonest first', () => {
   const [sand, demold] = ['sand', 'demold'].map((name) => stood.steps.find((step) => is(step, 'a', name))!);
   const after = changed((step) => (step === sand || step === demold ? { start: '2026-06-01T08:00Z' } : {}));
-  expect(movedSteps(stood, { ...after, steps: after.steps.toReversed() })).toEqual(
+  expect(movedSteps(stood, { ...after, steps: [...after.steps].reverse() })).toEqual(
     [demold, sand].map(({ piece, step, start }) => ({ piece, step, from: start, to: '2026-06-01T08:00Z' })),
   );
 });
