@@ -2,13 +2,11 @@
 import type { Piece, Shop } from '../shop/index.ts';
 import type { Plan } from './document.ts';
 import type { PlanOptions } from './options.ts';
-import { planAhead } from './plan-ahead.ts';
+import { NOBODY, planAhead } from './plan-ahead.ts';
 import type { Blame } from './plan-ahead.ts';
 
 /** Enough to find that a piece cannot be planned by itself. */
 const ALONE_BUDGET = 20_000;
-
-const NOBODY: Blame = { pinned: () => null, among: () => null };
 
 /** The plan of some pieces as if there were no others; there is nobody else to blame. */
 const planOnly = (shop: Shop, { now, seed, budget, stop }: PlanOptions, pieces: readonly Piece[]): Plan =>

@@ -7,14 +7,14 @@ import { clashWords } from './clash-words.ts';
 import type { Plan } from './document.ts';
 import type { PlanOptions } from './options.ts';
 import { prepare } from './prepare.ts';
-import type { Prepared } from './prepare.ts';
+import type { Aim, Prepared } from './prepare.ts';
 import { shortHours } from './short-hours.ts';
 import { tellPlan } from './tell-plan.ts';
 import { writtenAhead } from './written-ahead.ts';
 
 const DAY = 1440;
 const LONGEST_HORIZON = 400 * DAY;
-/** How many horizons are tried, each twice the one before, until a shop counts as impossible. */
+/** How many horizons in which everyone has hours enough are tried, each twice the one before, until a shop counts as impossible. */
 const HORIZONS = 3;
 
 /**
@@ -45,21 +45,32 @@ export interface Blame {
   among(clashing: ReadonlySet<string | null>): readonly string[] | null;
 }
 
+/** Tells what the search found. */
+export const NOBODY: Blame = { pinned: () => null, among: () => null };
+
 /**
+ * @param aim what is aimed at, where that is not the shop's own order of levels
+ * @param firstMinutes how far ahead to look first
  * @returns the best plan found; `infeasible` with its clash in words, or `unknown`, when there is none
  * @throws RangeError for a `now` that cannot be read
  */
-export function planAhead(shop: Shop, options: PlanOptions, blame: Blame): Plan {
+export function planAhead(
+  shop: Shop,
+  options: PlanOptions,
+  blame: Blame,
+  aim?: Aim,
+  firstMinutes = firstHorizon(shop, options.now),
+): Plan {
   const { now, seed, budget, stop, progress } = options;
   const ahead = writtenAhead(shop, now);
   if (ahead.length > 0) {
     const bare = prepare({ ...shop, pieces: [] }, now, DAY);
     return tellPlan(shop, options, bare, null, [], 'infeasible', ahead);
   }
-  let horizon = firstHorizon(shop, now);
+  let horizon = firstMinutes;
   let smallest: readonly string[] | null = null;
-  for (let tried = 1; ; tried++) {
-    const prepared = prepare(shop, now, horizon, options);
+  for (let tried = 0; ;) {
+    const prepared = prepare(shop, now, horizon, options, aim);
     const tell = (
       answer: Assignment | null,
       levels: readonly LevelOutcome[],
@@ -78,26 +89,28 @@ export function planAhead(shop: Shop, options: PlanOptions, blame: Blame): Plan 
     });
     if (outcome.status === 'unknown') return tell(null, [], 'unknown');
     if (outcome.status !== 'infeasible') return tell(outcome.best, outcome.levels, outcome.status);
+    const short = shortHours(prepared.ground, prepared.pieces);
+    if (short.length > 0) {
+      if (horizon >= LONGEST_HORIZON) return tell(null, [], 'infeasible', short);
+      // Whoever is away for so long may be back behind it.
+      horizon = Math.min(LONGEST_HORIZON, horizon * 2);
+      continue;
+    }
+    tried++;
     const { reasons } = prepared.builder;
     // What a maker fixed is most often what clashes, and told far sooner than a clash is found among all.
     const fixed = tried === 1 ? blame.pinned() : null;
-    if (fixed) return tell(null, [], 'infeasible', shortOr(prepared, fixed));
+    if (fixed) return tell(null, [], 'infeasible', fixed);
     const { clash } = clashOf(prepared.model, { seed, budget, stop });
     const blamed = tried === 1 ? blame.among(new Set(clash.map((index) => reasons[index].piece))) : null;
-    if (blamed) return tell(null, [], 'infeasible', shortOr(prepared, blamed));
+    if (blamed) return tell(null, [], 'infeasible', blamed);
     const words = clashWords(shop, reasons, clash);
     if (smallest === null || lengthOf(words) < lengthOf(smallest)) smallest = words;
     if (tried === HORIZONS || horizon >= LONGEST_HORIZON || !mayBeShort(prepared, clash)) {
-      return tell(null, [], 'infeasible', shortOr(prepared, smallest));
+      return tell(null, [], 'infeasible', smallest);
     }
     horizon = Math.min(LONGEST_HORIZON, horizon * 2);
   }
-}
-
-/** Where nobody's hours suffice for a step, that is the clash; else what the scheduler found. */
-function shortOr({ ground, pieces }: Prepared, clash: readonly string[]): readonly string[] {
-  const short = shortHours(ground, pieces);
-  return short.length > 0 ? short : clash;
 }
 
 const lengthOf = (words: readonly string[]): number => words.join().length;

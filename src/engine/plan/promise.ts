@@ -4,15 +4,11 @@
  * Beside a plan that stands, a promise is first that plan with one piece more: what stands stays, and the new piece takes what is left. Only when
  * asked may the others give way within their dates; then the piece is as early as it can be, and what moves for it moves as little as it can.
  */
-import { solve } from '../schedule/index.ts';
 import type { PieceSize, Piece, Shop } from '../shop/index.ts';
 import type { Plan } from './document.ts';
-import { clashWords } from './clash-words.ts';
 import type { PlanOptions } from './options.ts';
-import { firstHorizon } from './plan-ahead.ts';
-import { prepare } from './prepare.ts';
-import { tellPlan } from './tell-plan.ts';
-import { writtenAhead } from './written-ahead.ts';
+import { firstHorizon, NOBODY, planAhead } from './plan-ahead.ts';
+import type { Aim } from './prepare.ts';
 
 export interface PromiseOptions extends Omit<PlanOptions, 'progress' | 'known'> {
   readonly recipe: string;
@@ -47,9 +43,7 @@ function freshName(shop: Shop): string {
  * @throws RangeError when the shop has no such recipe
  */
 export function promise(shop: Shop, options: PromiseOptions): Promised {
-  const { now, seed, budget, stop, recipe, size, earliest, forms, standing, mayMove = false } = options;
-  const ahead = writtenAhead(shop, now);
-  if (ahead.length > 0) return { ok: false, status: 'infeasible', clash: ahead };
+  const { now, recipe, size, earliest, forms, standing, mayMove = false } = options;
   const id = freshName(shop);
   const asked: Piece = {
     id,
@@ -65,26 +59,17 @@ export function promise(shop: Shop, options: PromiseOptions): Promised {
     touchTests: [],
   };
   const more: Shop = { ...shop, pieces: [...shop.pieces, asked] };
-  const horizon = firstHorizon({ ...more, pieces: [...shop.pieces, { ...asked, due: now }] }, now);
   const hasPlan = standing !== undefined && standing.steps.length > 0;
-  const prepared = prepare(more, now, horizon, options, (builder, ground, pieces) => {
+  const aim: Aim = (builder, ground, pieces) => {
     const { blocks } = pieces[pieces.length - 1];
     const { start } = blocks[blocks.length - 1];
     builder.cost('promise', { kind: 'late', start, after: ground.now, weight: 1 });
     return AIMS[!hasPlan ? 'fresh' : mayMove ? 'moving' : 'beside'];
-  });
-  const outcome = solve(prepared.model, { seed, budget, stop, hint: prepared.hint });
-  if (outcome.status === 'infeasible') {
-    return {
-      ok: false,
-      status: 'infeasible',
-      clash: clashWords(more, prepared.builder.reasons, outcome.clash),
-    };
-  }
-  if (outcome.status === 'unknown') {
-    return { ok: false, status: 'unknown', clash: [] };
-  }
-  const plan = tellPlan(more, options, prepared, outcome.best, outcome.levels, outcome.status, []);
+  };
+  // It has a date that it cannot miss; how far to look does not hang on that.
+  const horizon = firstHorizon({ ...more, pieces: [...shop.pieces, { ...asked, due: now }] }, now);
+  const plan = planAhead(more, options, NOBODY, aim, horizon);
+  if (plan.status === 'infeasible') return { ok: false, status: 'infeasible', clash: plan.clash };
   const ready = plan.pieces.find((p) => p.piece === id)?.ready;
   return ready === undefined
     ? { ok: false, status: 'unknown', clash: [] }

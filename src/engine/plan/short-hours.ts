@@ -39,6 +39,8 @@ function shortage(
   { block, past, present, crews }: RoutedBlock,
 ): string | null {
   if (past || present.length > 0 || crews.length === 0) return null;
+  // What fits no form is to be told of that.
+  if (forms.length === 0 && block.kind === 'turnaround') return null;
   const needed =
     block.kind === 'turnaround'
       ? Math.min(...forms.map(({ value }) => value.turnaroundMinutes))

@@ -1,6 +1,7 @@
 /** Hours in which a step can never be done: told with whose they are, how long the step is, and what would be right. */
 import { expect, test } from 'vitest';
-import { parseShop, planShop } from '../../../src/engine/index.ts';
+import { parseShop, planShop, promise } from '../../../src/engine/index.ts';
+import { littleShop, NOW, piece } from '../little-shop.ts';
 import { shopText } from '../../ui/small-shop.ts';
 
 interface File {
@@ -43,8 +44,21 @@ test('work in parts for which there are not hours enough in all', () => {
     (file) => (file.people[0].hours = daily('08:00', '15:00', 'FREQ=DAILY;UNTIL=20261125')),
   );
   expect(clash[0]).toMatch(
-    /^Wren, Robin - preparing takes 1 h in all, and Ada is there for 30 min until \w+ \d+ \w+; right would be longer hours, less work/,
+    /^Wren, Robin - preparing takes 1 h in all, and Ada is there for 30 min until \w+ \d+ \w+ \d+; right would be longer hours, less work/,
   );
+});
+
+test('who is away for months is waited for, by the plan and by a promise', () => {
+  const shop = littleShop((file) => {
+    file.pieces = [piece('a')];
+    file.closures = [{ from: '2026-03-02T00:00', to: '2026-07-20T00:00' }];
+  });
+  const options = { now: NOW, seed: 1, budget: 50_000 };
+  const standing = planShop(shop, options);
+  expect(standing.pieces[0]?.ready).toMatch(/^2026-07-2/);
+  const size = { lengthMm: 400, widthMm: 200 };
+  const answer = promise(shop, { ...options, recipe: 'three-layer', size, standing });
+  expect(answer.ok && answer.ready).toMatch(/^2026-07-2/);
 });
 
 test('two who are needed together and never are', () => {
