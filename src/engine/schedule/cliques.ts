@@ -46,10 +46,9 @@ export class Spans {
   keepApart(i: number, j: number, isKnown: boolean): void {
     if (!this.on) return;
     const { n } = this;
-    for (const pair of [i * n + j, j * n + i]) {
-      this.isApart[pair] = 1;
-      if (isKnown) this.isKnown[pair] = 1;
-    }
+    const [pair, turned] = [i * n + j, j * n + i];
+    this.isApart[pair] = this.isApart[turned] = 1;
+    if (isKnown) this.isKnown[pair] = this.isKnown[turned] = 1;
   }
 
   /** `distance`: how long after the one start the other surely comes. */

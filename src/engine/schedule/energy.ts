@@ -7,17 +7,31 @@
  * start, it starts later. Explanation: for each task the weakest window that still forces its overlap, the surplus used to weaken further. The
  * capacity may vary: the room in a window is an area.
  */
+import type { Capacity } from './capacity.ts';
 import { TRUE, type Conditions } from './conditions.ts';
 import { NEVER } from './model.ts';
 import { Seldom } from './seldom.ts';
-import { sortBy, type TimeTable } from './time-table.ts';
+import { sortBy, upTo, type TimeTable } from './time-table.ts';
 import type { Because, Explainer, Trail } from './trail.ts';
+
+/** A task as the time-table numbers it, what it uses, and the least time that it runs when it is there; 0 keeps it out. */
+export interface EnergyTask {
+  readonly inTable: number;
+  readonly amount: number;
+  readonly length: number;
+}
 
 export class Energy implements Explainer {
   private readonly by: number;
   private readonly n: number;
+  private readonly inTable: Int32Array;
+  private readonly amount: Int32Array;
+  private readonly length: Int32Array;
   private readonly est: Int32Array;
   private readonly lct: Int32Array;
+  /** The part that is in the profile. */
+  private readonly partFrom: Int32Array;
+  private readonly partTo: Int32Array;
   /** Energy beyond the part that is in the profile already. */
   private readonly free: Float64Array;
   private readonly roomAtEst: Float64Array;
@@ -26,35 +40,49 @@ export class Energy implements Explainer {
   private readonly byLct: Int32Array;
   /** No task needs more. */
   private readonly largest: number;
-  private area = new Float64Array(64);
+  private readonly area: Float64Array;
   private readonly seldom: Seldom;
 
   /**
-   * `length[i]`: the least time that task i runs when it is there; 0 keeps it out. `isAlone`: the table propagates nothing itself and its
-   * profile is brought up to date here.
+   * `resource`: its number in the table. `isAlone`: the table propagates nothing itself and its profile is brought up to date here.
    */
   constructor(
     private readonly trail: Trail,
     private readonly conditions: Conditions,
     private readonly table: TimeTable,
-    private readonly length: Int32Array,
+    private readonly resource: number,
+    private readonly capacity: Capacity,
+    tasks: readonly EnergyTask[],
     private readonly isAlone: boolean,
   ) {
     this.by = trail.register(this);
-    const n = (this.n = length.length);
+    const n = (this.n = tasks.length);
+    this.inTable = new Int32Array(n);
+    this.amount = new Int32Array(n);
+    this.length = new Int32Array(n);
+    tasks.forEach((task, i) => {
+      this.inTable[i] = task.inTable;
+      this.amount[i] = task.amount;
+      this.length[i] = task.length;
+    });
     this.seldom = new Seldom(n);
     this.est = new Int32Array(n);
     this.lct = new Int32Array(n);
+    this.partFrom = new Int32Array(n);
+    this.partTo = new Int32Array(n);
     this.free = new Float64Array(n);
     this.roomAtEst = new Float64Array(n);
     this.roomAtLct = new Float64Array(n);
-    this.largest = length.reduce((most, time, k) => Math.max(most, time * table.amount[k]), 0);
-    this.byEst = Int32Array.from({ length: n }, (_, k) => k);
-    this.byLct = Int32Array.from({ length: n }, (_, k) => k);
+    this.largest = tasks.reduce((most, { length, amount }) => Math.max(most, length * amount), 0);
+    this.byEst = upTo(n);
+    this.byLct = upTo(n);
+    this.area = new Float64Array(table.mostSegments);
   }
 
-  watched(): Iterable<number> {
-    return this.table.watched();
+  watched(): number[] {
+    const views: number[] = [];
+    for (const t of this.inTable) this.table.watch(t, views);
+    return views;
   }
 
   /** Runs after the time-table, whose profile it reads. */
@@ -75,28 +103,31 @@ export class Energy implements Explainer {
 
   /** Reads the windows; returns how many tasks take part (they come first in both orders). */
   private prepare(): number {
-    const { n, trail, table, est, lct, free, length } = this;
+    const { n, trail, table, inTable, amount, est, lct, partFrom, partTo, free, length } = this;
     let count = 0;
     for (let i = 0; i < n; i++) {
       est[i] = lct[i] = NEVER;
       if (length[i] === 0) continue;
-      const condition = table.condition[i];
+      const t = inTable[i];
+      const condition = table.condition[t];
       if (condition !== 0 && this.conditions.state(trail, condition) !== TRUE) continue;
       count++;
-      est[i] = trail.bound[2 * table.from[i]];
-      lct[i] = Math.min(NEVER - 1, table.end(i, -trail.bound[2 * table.to[i] + 1]));
-      free[i] = table.amount[i] * Math.max(0, length[i] - (table.partTo[i] - table.partFrom[i]));
+      est[i] = trail.bound[2 * table.from[t]];
+      lct[i] = Math.min(NEVER - 1, table.end(t, -trail.bound[2 * table.to[t] + 1]));
+      partFrom[i] = table.partFrom[t];
+      partTo[i] = table.partTo[t];
+      free[i] = amount[i] * Math.max(0, length[i] - (partTo[i] - partFrom[i]));
     }
     if (count < 2) return count;
     sortBy(this.byEst, est);
     sortBy(this.byLct, lct);
-    const { segments, segFrom, segUse, segCap } = table;
-    if (this.area.length < segments) this.area = new Float64Array(2 * segments);
+    const { resource } = this;
+    const { segments, segFrom, segFree, width } = table;
     const { area } = this;
     area[0] = 0;
     if (segments > 1) area[1] = 0;
     for (let k = 2; k < segments; k++)
-      area[k] = area[k - 1] + (segFrom[k] - segFrom[k - 1]) * (segCap[k - 1] - segUse[k - 1]);
+      area[k] = area[k - 1] + (segFrom[k] - segFrom[k - 1]) * segFree[(k - 1) * width + resource];
     this.fillRoom(this.byEst, est, this.roomAtEst, count);
     this.fillRoom(this.byLct, lct, this.roomAtLct, count);
     return count;
@@ -104,7 +135,8 @@ export class Energy implements Explainer {
 
   /** Free area up to each time, measured from the second segment's begin. */
   private fillRoom(order: Int32Array, at: Int32Array, room: Float64Array, count: number): void {
-    const { segments, segFrom, segUse, segCap } = this.table;
+    const { resource } = this;
+    const { segments, segFrom, segFree, width } = this.table;
     const base = segments > 1 ? segFrom[1] : 0;
     let k = 0;
     for (let x = 0; x < count; x++) {
@@ -112,14 +144,14 @@ export class Energy implements Explainer {
       while (k + 1 < segments && segFrom[k + 1] <= at[i]) k++;
       room[i] =
         k === 0
-          ? (at[i] - base) * (segCap[0] - segUse[0])
-          : this.area[k] + (at[i] - segFrom[k]) * (segCap[k] - segUse[k]);
+          ? (at[i] - base) * segFree[resource]
+          : this.area[k] + (at[i] - segFrom[k]) * segFree[k * width + resource];
     }
   }
 
   private raise(count: number): boolean {
     const { table, est, lct, free, roomAtEst, roomAtLct, byEst, byLct, length, trail } = this;
-    const { amount, partFrom, partTo } = table;
+    const { amount, partFrom, partTo, inTable } = this;
     /** The energy of all that is over by b. */
     let over = 0;
     for (let y = 0; y < count; y++) {
@@ -151,15 +183,15 @@ export class Energy implements Explainer {
         const inside = partFrom[late] < b ? Math.min(b, partTo[late]) - partFrom[late] : 0;
         const most = Math.floor((left + amount[late] * inside) / amount[late]);
         if (!this.startAfter(late, a, b, b - most)) return false;
-        if (trail.bound[2 * table.from[late]] > est[late]) lateNeed = 0;
+        if (trail.bound[2 * table.from[inTable[late]]] > est[late]) lateNeed = 0;
       }
     }
     return true;
   }
 
   private lower(count: number): boolean {
-    const { table, est, lct, free, roomAtEst, roomAtLct, byEst, byLct, length } = this;
-    const { amount, partFrom, partTo } = table;
+    const { est, lct, free, roomAtEst, roomAtLct, byEst, byLct, length } = this;
+    const { amount, partFrom, partTo } = this;
     /** The energy of all that begins at a or later. */
     let later = 0;
     for (let x = count - 1; x >= 0; x--) {
@@ -202,18 +234,18 @@ export class Energy implements Explainer {
 
   /** The tasks inside [a, b) need more than there is: one of them then cannot be placed. */
   private overload(a: number, b: number, left: number): boolean {
-    const { est, lct, table, length } = this;
+    const { est, lct, amount, partFrom, partTo, length } = this;
     for (let i = 0; i < this.n; i++) {
       if (est[i] < a || lct[i] > b || length[i] === 0 || this.free[i] === 0) continue;
-      const own = this.free[i] + table.amount[i] * Math.max(0, table.partTo[i] - table.partFrom[i]);
-      const most = Math.floor((left + own) / table.amount[i]);
+      const own = this.free[i] + amount[i] * Math.max(0, partTo[i] - partFrom[i]);
+      const most = Math.floor((left + own) / amount[i]);
       if (!this.startAfter(i, a, b, Math.min(b, b - most))) return false;
     }
     return true;
   }
 
   private startAfter(i: number, a: number, b: number, value: number): boolean {
-    const view = 2 * this.table.from[i];
+    const view = 2 * this.table.from[this.inTable[i]];
     if (value <= this.trail.bound[view]) return true;
     const ref = this.trail.note(i, a);
     this.trail.note(b, 0);
@@ -221,8 +253,9 @@ export class Energy implements Explainer {
   }
 
   private endBefore(i: number, a: number, b: number, end: number): boolean {
-    const view = 2 * this.table.to[i] + 1;
-    const value = 1 - this.table.endsAfter(i, end);
+    const t = this.inTable[i];
+    const view = 2 * this.table.to[t] + 1;
+    const value = 1 - this.table.endsAfter(t, end);
     if (value <= this.trail.bound[view]) return true;
     const ref = this.trail.note(i, a);
     this.trail.note(b, 1);
@@ -235,72 +268,63 @@ export class Energy implements Explainer {
   }
 
   explain(view: number, value: number, before: number, ref: number, because: Because): void {
-    const { trail, table, conditions, length } = this;
+    const { trail, table, conditions, length, inTable, amount } = this;
     const i = trail.notes[ref];
     const a = trail.notes[ref + 1];
     const b = trail.notes[ref + 2];
+    const task = inTable[i];
     let own: number;
     if (trail.notes[ref + 3] === 0) {
       // Begun anywhere up to value - 1, the task would take at least `own` of the window.
       own = Math.min(b - (value - 1), length[i], b - a);
       because.push(view, a + own - length[i]);
     } else {
-      own = Math.min(table.end(i, 1 - value) - a, length[i], b - a);
-      because.push(view, 1 - table.endsAfter(i, b + length[i] - own));
+      own = Math.min(table.end(task, 1 - value) - a, length[i], b - a);
+      because.push(view, 1 - table.endsAfter(task, b + length[i] - own));
     }
-    conditions.explain(table.condition[i], -1, because);
-    let spare = own * table.amount[i] - this.capacityIn(a, b) - 1;
+    conditions.explain(table.condition[task], -1, because);
+    let spare = own * amount[i] - this.capacity.areaIn(a, b) - 1;
     const used: number[] = [];
     const overlaps: number[] = [];
     for (let j = 0; j < this.n; j++) {
-      if (j === i || length[j] === 0 || !conditions.heldBefore(trail, table.condition[j], before)) continue;
-      const est = trail.boundBefore(2 * table.from[j], before);
-      const lct = table.end(j, -trail.boundBefore(2 * table.to[j] + 1, before));
+      const t = inTable[j];
+      if (j === i || length[j] === 0 || !conditions.heldBefore(trail, table.condition[t], before)) continue;
+      const est = trail.boundBefore(2 * table.from[t], before);
+      const lct = table.end(t, -trail.boundBefore(2 * table.to[t] + 1, before));
       const p = length[j];
       let overlap = Math.min(p, b - a, est + p - a, b - lct + p);
       const part =
-        Math.min(b, table.end(j, trail.boundBefore(2 * table.to[j], before))) -
-        Math.max(a, -trail.boundBefore(2 * table.from[j] + 1, before));
+        Math.min(b, table.end(t, trail.boundBefore(2 * table.to[t], before))) -
+        Math.max(a, -trail.boundBefore(2 * table.from[t] + 1, before));
       if (part > overlap) overlap = part;
       if (overlap <= 0) continue;
       used.push(j);
       overlaps.push(overlap);
-      spare += overlap * table.amount[j];
+      spare += overlap * amount[j];
     }
     for (let k = 0; k < used.length; k++) {
       const j = used[k];
-      const c = table.amount[j];
+      const t = inTable[j];
+      const c = amount[j];
       if (c * overlaps[k] <= spare) {
         spare -= c * overlaps[k];
         continue;
       }
       const p = length[j];
       const less = Math.floor(spare / c);
-      const est = trail.boundBefore(2 * table.from[j], before);
-      const lct = table.end(j, -trail.boundBefore(2 * table.to[j] + 1, before));
+      const est = trail.boundBefore(2 * table.from[t], before);
+      const lct = table.end(t, -trail.boundBefore(2 * table.to[t] + 1, before));
       const overlap = overlaps[k] - less;
       if (overlap <= Math.min(p, b - a, est + p - a, b - lct + p)) {
         spare -= less * c;
-        because.push(2 * table.from[j], a + overlap - p);
-        because.push(2 * table.to[j] + 1, 1 - table.endsAfter(j, b + p - overlap));
+        because.push(2 * table.from[t], a + overlap - p);
+        because.push(2 * table.to[t] + 1, 1 - table.endsAfter(t, b + p - overlap));
       } else {
         // The part that surely runs is more than the length alone forces: a thing held for long.
-        because.push(2 * table.from[j] + 1, trail.boundBefore(2 * table.from[j] + 1, before));
-        because.push(2 * table.to[j], trail.boundBefore(2 * table.to[j], before));
+        because.push(2 * table.from[t] + 1, trail.boundBefore(2 * table.from[t] + 1, before));
+        because.push(2 * table.to[t], trail.boundBefore(2 * table.to[t], before));
       }
-      conditions.explain(table.condition[j], -1, because);
+      conditions.explain(table.condition[t], -1, because);
     }
-  }
-
-  /** The capacity's area over [a, b). */
-  private capacityIn(a: number, b: number): number {
-    const { capFrom, capacity } = this.table;
-    let sum = 0;
-    for (let k = 0; k < capFrom.length; k++) {
-      const from = Math.max(a, capFrom[k]);
-      const to = k + 1 < capFrom.length ? Math.min(b, capFrom[k + 1]) : b;
-      if (to > from) sum += (to - from) * capacity[k];
-    }
-    return sum;
   }
 }

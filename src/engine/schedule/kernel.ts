@@ -5,6 +5,7 @@
  * cannot overlap). Order of work: lags, openings and buckets with clauses at once, then the objective, then resources.
  */
 import { Buckets } from './buckets.ts';
+import { Capacity } from './capacity.ts';
 import { Clauses } from './clauses.ts';
 import { Conditions } from './conditions.ts';
 import { Energy } from './energy.ts';
@@ -17,13 +18,14 @@ import { OneAtATime } from './one-at-a-time.ts';
 import { OrderLags } from './order-lags.ts';
 import { deriveOrders, isPlain, type Orders, type OrderTask } from './orders.ts';
 import { Sum, SATURATED, type Term } from './sum.ts';
-import { TimeTable, type TimedTask } from './time-table.ts';
+import { TimeTable, type Use } from './time-table.ts';
+import { SharedTasks, timedTask } from './timed-tasks.ts';
 import { Because, Trail } from './trail.ts';
 
 /** A propagator that looks at all it has at once, when something it watches has changed. */
 interface Whole {
   propagate(): boolean;
-  watched(): Iterable<number>;
+  watched(): readonly number[];
 }
 
 export class Kernel {
@@ -146,32 +148,37 @@ export class Kernel {
     model.levels.forEach((level, k) => this.addLevel(total + k, level.costs, markers));
     const energies: Energy[] = [];
     const machines: OneAtATime[] = [];
+    const sharing: ResourceUse[] = [];
     model.resources.forEach((resource, r) => {
-      const timed = tasks[r].map(({ task, condition }) =>
-        timedTask(task, condition, task.amount, true, true),
-      );
-      if (timed.length === 0) return;
-      const length = orders.lengths[r] ?? NO_LENGTHS;
-      const hasEnergy = length.filter((p) => p > 0).length > 2;
-      const isSettled = orders.settled[r] ?? false;
-      if (isSettled && tasks[r].every(({ task }) => isPlain(task))) {
-        const starts = tasks[r].map(({ task }) => task.from);
-        if (hasEnergy) machines.push(new OneAtATime(trail, starts, length));
+      if (tasks[r].length === 0) return;
+      const lengths = orders.lengths[r] ?? NO_LENGTHS;
+      const use = { capacity: new Capacity(resource.capacity), tasks: tasks[r], lengths };
+      const isPlainUse = tasks[r].every(({ task }) => isPlain(task));
+      if (!(orders.settled[r] ?? false)) {
+        if (isPlainUse && tasks[r].every(({ condition }) => condition === 0)) sharing.push(use);
+        else energies.push(...this.addTimeTable([use], false));
         return;
       }
-      const table = new TimeTable(trail, this.conditions, timed, resource.capacity);
-      if (!isSettled) this.wholes.push(table);
-      if (hasEnergy) energies.push(new Energy(trail, this.conditions, table, length, isSettled));
+      if (!isPlainUse) energies.push(...this.addTimeTable([use], true));
+      else if (hasEnergy(lengths))
+        machines.push(
+          new OneAtATime(
+            trail,
+            tasks[r].map(({ task }) => task.from),
+            lengths,
+          ),
+        );
     });
+    if (sharing.length > 0) energies.push(...this.addTimeTable(sharing, false));
     for (const { starts, lengths } of orders.cliques) machines.push(new OneAtATime(trail, starts, lengths));
     for (const exclusion of model.exclusions) {
       const sided = (filtered: readonly Task[], contributing: readonly Task[]): void => {
         const timed = [
-          ...filtered.map((task) => timedTask(task, this.when(task.when), 1, false, true)),
-          ...contributing.map((task) => timedTask(task, this.when(task.when), 1, true, false)),
+          ...filtered.map((task) => timedTask(task, this.when(task.when), [ONE], false, true)),
+          ...contributing.map((task) => timedTask(task, this.when(task.when), [ONE], true, false)),
         ];
         if (filtered.length > 0 && contributing.length > 0)
-          this.wholes.push(new TimeTable(trail, this.conditions, timed, Int32Array.of(0, 1)));
+          this.wholes.push(new TimeTable(trail, this.conditions, timed, [new Capacity(Int32Array.of(0, 1))]));
       };
       sided(exclusion.one, exclusion.other);
       sided(exclusion.other, exclusion.one);
@@ -231,6 +238,39 @@ export class Kernel {
       }
     }
     this.wholes.push(new Sum(this.trail, total, terms));
+  }
+
+  /** A time-table for all of these, and the energy of each; `isSettled`: the orders say all that the time-table would. */
+  private addTimeTable(resources: readonly ResourceUse[], isSettled: boolean): Energy[] {
+    const { trail, conditions } = this;
+    const timed = new SharedTasks();
+    const inTable = resources.map(({ tasks }, of) => tasks.map((each) => timed.add(each, of)));
+    const table = new TimeTable(
+      trail,
+      conditions,
+      timed.all,
+      resources.map(({ capacity }) => capacity),
+    );
+    if (!isSettled) this.wholes.push(table);
+    return resources.flatMap(({ tasks, lengths, capacity }, of) =>
+      hasEnergy(lengths)
+        ? [
+            new Energy(
+              trail,
+              conditions,
+              table,
+              of,
+              capacity,
+              tasks.map(({ task: { amount } }, k) => ({
+                inTable: inTable[of][k],
+                amount,
+                length: lengths[k],
+              })),
+              isSettled,
+            ),
+          ]
+        : [],
+    );
   }
 
   private addClauses(): boolean {
@@ -307,36 +347,29 @@ export class Kernel {
 }
 
 const NO_LENGTHS = new Int32Array(0);
+const ONE: Use = { of: 0, amount: 1 };
 
-function timedTask(
-  task: Task,
-  condition: number,
-  amount: number,
-  contributes: boolean,
-  filtered: boolean,
-): TimedTask {
-  return {
-    from: task.from,
-    to: task.to,
-    until: task.until,
-    amount,
-    condition,
-    contributes,
-    filtered,
-  };
+/** A resource, its tasks and how long each surely takes. */
+interface ResourceUse {
+  readonly capacity: Capacity;
+  readonly tasks: readonly OrderTask[];
+  readonly lengths: Int32Array;
 }
+
+const hasEnergy = (lengths: Int32Array): boolean =>
+  lengths.reduce((count, p) => (p > 0 ? count + 1 : count), 0) > 2;
 
 /** The wholes to look at when a view changes, each once. */
 function wakeLists(wholes: readonly Whole[], views: number): [Int32Array, Int32Array] {
+  const watched = wholes.map((whole) => whole.watched());
   const latest = new Int32Array(views);
   return valuesBy(views, (note) => {
     latest.fill(-1);
-    wholes.forEach((whole, k) => {
-      for (const view of whole.watched()) {
+    for (let k = 0; k < watched.length; k++)
+      for (const view of watched[k]) {
         if (latest[view] === k) continue;
         latest[view] = k;
         note(view, k);
       }
-    });
   });
 }

@@ -6,7 +6,7 @@
  * Both directions of time are one: in direction 0 an activity's time is its start, in direction 1 the negative of its end.
  */
 import { Seldom } from './seldom.ts';
-import { sortBy } from './time-table.ts';
+import { sortBy, upTo } from './time-table.ts';
 import type { Because, Explainer, Trail } from './trail.ts';
 
 export class OneAtATime implements Explainer {
@@ -33,7 +33,7 @@ export class OneAtATime implements Explainer {
     this.by = trail.register(this);
     const n = (this.n = starts.length);
     this.seldom = new Seldom(n);
-    const order = Int32Array.from({ length: n }, (_, k) => k);
+    const order = upTo(n);
     this.byEst = [order, order.slice()];
     this.byLct = [order.slice(), order.slice()];
     this.est = new Int32Array(n);
@@ -44,11 +44,10 @@ export class OneAtATime implements Explainer {
     this.longest = length.reduce((a, b) => Math.max(a, b), 0);
   }
 
-  *watched(): Iterable<number> {
-    for (const start of this.starts) {
-      yield 2 * start;
-      yield 2 * start + 1;
-    }
+  watched(): number[] {
+    const views: number[] = [];
+    for (const start of this.starts) views.push(2 * start, 2 * start + 1);
+    return views;
   }
 
   propagate(): boolean {

@@ -92,7 +92,7 @@ export function deriveOrders(
         const a = tasks[i].task;
         const b = tasks[j].task;
         const both = bothConditions(conditions, tasks[i].condition, tasks[j].condition);
-        if (both.some(([w, v]) => both.some(([x, y]) => x === (w ^ 1) && y === 1 - v))) continue;
+        if (isContradiction(both)) continue;
         if (a.from === b.from && a.to === b.to) {
           isSettled = false;
           continue;
@@ -157,6 +157,9 @@ export function deriveOrders(
 export const isPlain = (task: Task): boolean => task.from === task.to && isConstant(task.until);
 
 const NONE: readonly [number, number][] = [];
+
+const isContradiction = (atoms: readonly (readonly [number, number])[]): boolean =>
+  atoms.length > 1 && atoms.some(([w, v]) => atoms.some(([x, y]) => x === (w ^ 1) && y === 1 - v));
 
 const bothConditions = (conditions: Conditions, a: number, b: number): readonly [number, number][] =>
   a === 0 && b === 0 ? NONE : [...conditions.atoms(a), ...conditions.atoms(b)];

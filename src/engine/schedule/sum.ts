@@ -28,9 +28,8 @@ export class Sum implements Explainer {
     this.scratch = new Float64Array(terms.length);
   }
 
-  *watched(): Iterable<number> {
-    yield 2 * this.total + 1;
-    for (const term of this.terms) yield term.view;
+  watched(): number[] {
+    return [2 * this.total + 1, ...this.terms.map(({ view }) => view)];
   }
 
   propagate(): boolean {

@@ -1,21 +1,29 @@
 /**
- * Time-table propagation of one resource. A task that surely runs at `t` (its latest start is at or before t, its least end after) is in
- * the profile; a task that does not fit on top of the profile at t starts after t, or is over by t.
+ * Time-table propagation of resources whose tasks are the same, or of one. A task that surely runs at `t` (its latest start is at or before t, its
+ * least end after) is in the profile; a task that does not fit on top of the profile at t starts after t, or is over by t. What surely runs when is
+ * read and sorted once for all of the resources.
  *
  * Explanations are pointwise (Schutt, Feydy, Stuckey, Wallace 2013): at one moment t, `start <= t` and `end > t` of enough tasks. They are
  * made only when asked, from the bounds of that moment. An exclusion is the same rule with contributors on one side and filtered
  * tasks on the other.
  */
+import { Capacity } from './capacity.ts';
 import { DEAD, TRUE, type Conditions } from './conditions.ts';
 import { firstReaching, isConstant } from './maps.ts';
 import { NEVER, type MonotoneMap } from './model.ts';
-import { grown, type Because, type Explainer, type Trail } from './trail.ts';
+import type { Because, Explainer, Trail } from './trail.ts';
+
+/** So much of the table's resource `of`. */
+export interface Use {
+  readonly of: number;
+  readonly amount: number;
+}
 
 export interface TimedTask {
   readonly from: number;
   readonly to: number;
   readonly until: MonotoneMap;
-  readonly amount: number;
+  readonly uses: readonly Use[];
   readonly condition: number;
   /** Its surely running part is in the profile. */
   readonly contributes: boolean;
@@ -28,12 +36,18 @@ const clamp = (v: number): number => (v >= NEVER ? NEVER : v <= -NEVER ? -NEVER 
 export class TimeTable implements Explainer {
   private readonly by: number;
   private readonly n: number;
+  /** How many resources. */
+  readonly width: number;
   readonly from: Int32Array;
   readonly to: Int32Array;
   private readonly gap: Int32Array;
   private readonly map: readonly (MonotoneMap | null)[];
-  readonly amount: Int32Array;
   readonly condition: Int32Array;
+  /** The uses of task i: from `useStart[i]` until `useStart[i + 1]`, and the task of each. */
+  private readonly useStart: Int32Array;
+  private readonly useOf: Int32Array;
+  private readonly amount: Int32Array;
+  private readonly taskOf: Int32Array;
   private readonly contributes: Uint8Array;
   private readonly filtered: Uint8Array;
   /** The surely running part as of the last `build`; empty parts lie at BEYOND. */
@@ -41,13 +55,17 @@ export class TimeTable implements Explainer {
   readonly partTo: Int32Array;
   private readonly byFrom: Int32Array;
   private readonly byTo: Int32Array;
-  readonly capFrom: Int32Array;
-  readonly capacity: Int32Array;
-  segFrom = new Int32Array(64);
-  segUse = new Int32Array(64);
-  segCap = new Int32Array(64);
+  /** When capacities change, of which resource and by how much. */
+  private readonly changeAt: Int32Array;
+  private readonly changeOf: Int32Array;
+  private readonly change: Int32Array;
+  readonly mostSegments: number;
+  readonly segFrom: Int32Array;
+  /** What is left of resource r in segment k: at `k * R + r`. */
+  readonly segFree: Int32Array;
   segments = 0;
-  private leastFree = 0;
+  /** Of each resource, over all segments. */
+  private readonly leastFree: Int32Array;
   private grownFrom = 0;
   private grownTo = 0;
   /** For each task the bounds and the state of its condition when it was last looked at. */
@@ -55,28 +73,26 @@ export class TimeTable implements Explainer {
   /** Must every task be looked at? */
   private all = true;
 
-  /** `capacity`: `[time0, capacity0, time1, capacity1, ...]`; capacity0 also holds before time0. */
   constructor(
     private readonly trail: Trail,
     private readonly conditions: Conditions,
     tasks: readonly TimedTask[],
-    capacity: Int32Array,
+    private readonly capacities: readonly Capacity[],
   ) {
+    this.width = capacities.length;
     this.by = trail.register(this);
     const n = (this.n = tasks.length);
     this.from = new Int32Array(n);
     this.to = new Int32Array(n);
     this.gap = new Int32Array(n);
-    this.amount = new Int32Array(n);
     this.condition = new Int32Array(n);
     this.contributes = new Uint8Array(n);
     this.filtered = new Uint8Array(n);
     for (let i = 0; i < n; i++) {
-      const { from, to, until, amount, condition, contributes, filtered } = tasks[i];
+      const { from, to, until, condition, contributes, filtered } = tasks[i];
       this.from[i] = from;
       this.to[i] = to;
       this.gap[i] = isConstant(until) ? until.gap : 0;
-      this.amount[i] = amount;
       this.condition[i] = condition;
       this.contributes[i] = contributes ? 1 : 0;
       this.filtered[i] = filtered ? 1 : 0;
@@ -85,24 +101,48 @@ export class TimeTable implements Explainer {
     this.partFrom = new Int32Array(n).fill(BEYOND);
     this.partTo = new Int32Array(n).fill(BEYOND);
     this.seen = new Int32Array(5 * n);
-    this.byFrom = Int32Array.from({ length: n }, (_, k) => k);
-    this.byTo = Int32Array.from({ length: n }, (_, k) => k);
-    this.capFrom = capacity.filter((_, k) => k % 2 === 0);
-    this.capacity = capacity.filter((_, k) => k % 2 === 1);
-    this.capFrom[0] = -NEVER;
+    this.byFrom = upTo(n);
+    this.byTo = upTo(n);
+    const uses = tasks.reduce((sum, task) => sum + task.uses.length, 0);
+    this.useStart = new Int32Array(n + 1);
+    this.useOf = new Int32Array(uses);
+    this.amount = new Int32Array(uses);
+    this.taskOf = new Int32Array(uses);
+    let u = 0;
+    for (let i = 0; i < n; i++) {
+      this.useStart[i] = u;
+      for (const { of, amount } of tasks[i].uses) {
+        this.useOf[u] = of;
+        this.amount[u] = amount;
+        this.taskOf[u++] = i;
+      }
+    }
+    this.useStart[n] = u;
+    const changes: [number, number, number][] = [];
+    capacities.forEach((capacity, r) => capacity.eachChange((at, by) => changes.push([at, r, by])));
+    changes.sort((x, y) => x[0] - y[0]);
+    this.changeAt = Int32Array.from(changes, ([at]) => at);
+    this.changeOf = Int32Array.from(changes, ([, r]) => r);
+    this.change = Int32Array.from(changes, ([, , by]) => by);
+    this.mostSegments = 1 + 2 * n + changes.length;
+    this.segFrom = new Int32Array(this.mostSegments);
+    this.segFree = new Int32Array(this.mostSegments * capacities.length);
+    this.leastFree = new Int32Array(capacities.length);
   }
 
   /** The views whose change may matter. */
-  *watched(): Iterable<number> {
-    for (let i = 0; i < this.n; i++) {
-      yield 2 * this.from[i];
-      yield 2 * this.from[i] + 1;
-      if (this.to[i] !== this.from[i]) {
-        yield 2 * this.to[i];
-        yield 2 * this.to[i] + 1;
-      }
-      if (this.condition[i] !== 0) for (const [view] of this.conditions.atoms(this.condition[i])) yield view;
-    }
+  watched(): number[] {
+    const views: number[] = [];
+    for (let i = 0; i < this.n; i++) this.watch(i, views);
+    return views;
+  }
+
+  /** Adds the views whose change may matter to a task. */
+  watch(i: number, views: number[]): void {
+    const { from, to, condition } = this;
+    views.push(2 * from[i], 2 * from[i] + 1);
+    if (to[i] !== from[i]) views.push(2 * to[i], 2 * to[i] + 1);
+    if (condition[i] !== 0) for (const [view] of this.conditions.atoms(condition[i])) views.push(view);
   }
 
   end(i: number, s: number): number {
@@ -116,17 +156,13 @@ export class TimeTable implements Explainer {
     return map === null ? t + 1 - this.gap[i] : clamp(map.leastReaching(t + 1));
   }
 
-  private segment(at: number, use: number, cap: number): void {
+  /** A new segment, in which as much is free as in the last. */
+  private segment(at: number): void {
+    const { width } = this;
     const k = this.segments++;
-    if (k === this.segFrom.length) {
-      this.segFrom = grown(this.segFrom);
-      this.segUse = grown(this.segUse);
-      this.segCap = grown(this.segCap);
-    }
     this.segFrom[k] = at;
-    this.segUse[k] = use;
-    this.segCap[k] = cap;
-    if (cap - use < this.leastFree) this.leastFree = cap - use;
+    const { segFree } = this;
+    for (let x = k * width, end = x + width; x < end; x++) segFree[x] = segFree[x - width];
   }
 
   /**
@@ -164,28 +200,36 @@ export class TimeTable implements Explainer {
   }
 
   private build(): void {
-    const { n, partFrom, partTo, byFrom, byTo, capFrom, capacity, amount } = this;
+    const { n, width, partFrom, partTo, byFrom, byTo, changeAt, changeOf, change, leastFree, capacities } =
+      this;
     sortBy(byFrom, partFrom);
     sortBy(byTo, partTo);
-    this.segments = 0;
-    this.leastFree = NEVER;
+    this.segments = 1;
+    this.segFrom[0] = -NEVER;
+    for (let r = 0; r < width; r++) leastFree[r] = this.segFree[r] = capacities[r].first;
     let f = 0;
     let e = 0;
-    let c = 1;
-    let use = 0;
-    let cap = capacity[0];
-    this.segment(-NEVER, 0, cap);
+    let c = 0;
     for (;;) {
       let at = e < n ? partTo[byTo[e]] : BEYOND;
       if (f < n && partFrom[byFrom[f]] < at) at = partFrom[byFrom[f]];
-      if (c < capFrom.length && capFrom[c] < at) at = capFrom[c];
+      if (c < changeAt.length && changeAt[c] < at) at = changeAt[c];
       if (at === BEYOND) break;
-      while (e < n && partTo[byTo[e]] === at) use -= amount[byTo[e++]];
-      while (f < n && partFrom[byFrom[f]] === at) use += amount[byFrom[f++]];
-      while (c < capFrom.length && capFrom[c] === at) cap = capacity[c++];
       // Also where the use stays the same: within a segment the same tasks run.
-      this.segment(at, use, cap);
+      this.segment(at);
+      const { segFree } = this;
+      const free = (this.segments - 1) * width;
+      while (e < n && partTo[byTo[e]] === at) this.add(free, byTo[e++], 1);
+      while (f < n && partFrom[byFrom[f]] === at) this.add(free, byFrom[f++], -1);
+      for (; c < changeAt.length && changeAt[c] === at; c++) segFree[free + changeOf[c]] += change[c];
+      for (let r = 0; r < width; r++) if (segFree[free + r] < leastFree[r]) leastFree[r] = segFree[free + r];
     }
+  }
+
+  private add(free: number, i: number, sign: number): void {
+    const { segFree, useStart, useOf, amount } = this;
+    for (let u = useStart[i], end = useStart[i + 1]; u < end; u++)
+      segFree[free + useOf[u]] += sign * amount[u];
   }
 
   /** The segment that holds t. */
@@ -193,11 +237,22 @@ export class TimeTable implements Explainer {
     return firstReaching(this.segFrom, t + 1, 0, this.segments) - 1;
   }
 
-  /** Is there no room for task i in segment k, itself apart? */
-  private full(i: number, k: number): boolean {
-    let free = this.segCap[k] - this.segUse[k];
-    if (this.partFrom[i] <= this.segFrom[k] && this.segFrom[k] < this.partTo[i]) free += this.amount[i];
-    return free < this.amount[i];
+  /** The use for which there is no room in segment k, task i itself apart; -1 when there is room for all. */
+  private full(i: number, k: number): number {
+    const { segFrom, segFree, useStart, useOf, amount } = this;
+    const isInside = this.partFrom[i] <= segFrom[k] && segFrom[k] < this.partTo[i];
+    const free = k * this.width;
+    for (let u = useStart[i], end = useStart[i + 1]; u < end; u++)
+      if (segFree[free + useOf[u]] < (isInside ? 0 : amount[u])) return u;
+    return -1;
+  }
+
+  /** Is there room for the task everywhere? */
+  private fits(i: number): boolean {
+    const { useStart, useOf, amount, leastFree } = this;
+    for (let u = useStart[i], end = useStart[i + 1]; u < end; u++)
+      if (amount[u] > leastFree[useOf[u]]) return false;
+    return true;
   }
 
   /** Brings the profile up to date, for those who read it. */
@@ -219,7 +274,7 @@ export class TimeTable implements Explainer {
     // A run that is cut short by a conflict leaves tasks unlooked at: then the next one looks at all.
     this.all = true;
     for (let i = 0; i < n; i++) {
-      if (this.filtered[i] === 0 || this.amount[i] <= this.leastFree) continue;
+      if (this.filtered[i] === 0) continue;
       const least = bound[2 * from[i]];
       const first = bound[2 * from[i] + 1];
       const last = bound[2 * to[i]];
@@ -236,6 +291,7 @@ export class TimeTable implements Explainer {
         (grownTo <= least || grownFrom >= this.end(i, -most))
       )
         continue;
+      if (this.fits(i)) continue;
       trail.work++;
       if (state === DEAD) {
         // Nothing to do until the condition is open again.
@@ -261,11 +317,12 @@ export class TimeTable implements Explainer {
     let at = trail.bound[from];
     if (at >= end) return true;
     for (let k = this.segmentAt(at); k < this.segments && segFrom[k] < end; k++) {
-      if (!this.full(i, k)) continue;
+      const use = this.full(i, k);
+      if (use < 0) continue;
       const segEnd = k + 1 < this.segments ? segFrom[k + 1] : NEVER;
       while (at < segEnd && segFrom[k] < end) {
         at = Math.min(segEnd, end);
-        if (!trail.set(from, at, this.by, trail.note(i, at - 1))) return false;
+        if (!trail.set(from, at, this.by, trail.note(use, at - 1))) return false;
         if (!same) break;
         end = this.end(i, trail.bound[from]);
         if (at >= end) return true;
@@ -285,10 +342,11 @@ export class TimeTable implements Explainer {
     for (let k = this.segmentAt(end - 1); k >= 0; k--) {
       const segEnd = k + 1 < this.segments ? segFrom[k + 1] : NEVER;
       if (segEnd <= start) break;
-      if (!this.full(i, k)) continue;
+      const use = this.full(i, k);
+      if (use < 0) continue;
       while (end > segFrom[k] && segEnd > start) {
         const t = Math.max(segFrom[k], start);
-        if (!trail.set(to + 1, 1 - this.endsAfter(i, t), this.by, trail.note(i, t))) return false;
+        if (!trail.set(to + 1, 1 - this.endsAfter(i, t), this.by, trail.note(use, t))) return false;
         end = this.end(i, -trail.bound[to + 1]);
         if (!same) break;
         start = -trail.bound[to + 1];
@@ -304,37 +362,45 @@ export class TimeTable implements Explainer {
     const start = -trail.bound[2 * this.from[i] + 1];
     const end = this.end(i, trail.bound[2 * this.to[i]]);
     if (start >= end) return true;
-    for (let k = this.segmentAt(start); k < this.segments && segFrom[k] < end; k++)
-      if (this.full(i, k))
-        return this.conditions.deny(trail, open, this.by, trail.note(i, Math.max(start, segFrom[k])));
+    for (let k = this.segmentAt(start); k < this.segments && segFrom[k] < end; k++) {
+      const use = this.full(i, k);
+      if (use >= 0)
+        return this.conditions.deny(trail, open, this.by, trail.note(use, Math.max(start, segFrom[k])));
+    }
     return true;
   }
 
   explain(view: number, _value: number, before: number, ref: number, because: Because): void {
     const { trail, conditions } = this;
-    const i = trail.notes[ref];
+    const { useOf, amount } = this;
+    const use = trail.notes[ref];
     const t = trail.notes[ref + 1];
+    const i = this.taskOf[use];
+    const of = useOf[use];
     const from = 2 * this.from[i];
     const to = 2 * this.to[i];
     if (view !== to + 1) because.push(to, this.endsAfter(i, t));
     if (view !== from) because.push(from + 1, -t);
     conditions.explain(this.condition[i], view, because);
     // Enough of the others that surely run at t.
-    let spare = -1 - (this.capacity[firstReaching(this.capFrom, t + 1) - 1] - this.amount[i]);
+    let spare = -1 - (this.capacities[of].at(t) - amount[use]);
     const running: number[] = [];
-    for (let j = 0; j < this.n; j++) {
+    for (let u = 0; u < useOf.length; u++) {
+      if (useOf[u] !== of) continue;
+      const j = this.taskOf[u];
       if (j === i || this.contributes[j] === 0) continue;
       if (-trail.boundBefore(2 * this.from[j] + 1, before) > t) continue;
       if (trail.boundBefore(2 * this.to[j], before) < this.endsAfter(j, t)) continue;
       if (!conditions.heldBefore(trail, this.condition[j], before)) continue;
-      running.push(j);
-      spare += this.amount[j];
+      running.push(u);
+      spare += amount[u];
     }
-    for (const j of running) {
-      if (this.amount[j] <= spare) {
-        spare -= this.amount[j];
+    for (const u of running) {
+      if (amount[u] <= spare) {
+        spare -= amount[u];
         continue;
       }
+      const j = this.taskOf[u];
       because.push(2 * this.from[j] + 1, -t);
       because.push(2 * this.to[j], this.endsAfter(j, t));
       conditions.explain(this.condition[j], -1, because);
@@ -344,6 +410,13 @@ export class TimeTable implements Explainer {
 
 /** Where tasks without a surely running part are kept while sorting: after everything. */
 const BEYOND = 0x7fffffff;
+
+/** 0, 1, ..., n - 1: an order to begin with. */
+export function upTo(n: number): Int32Array {
+  const order = new Int32Array(n);
+  for (let k = 1; k < n; k++) order[k] = k;
+  return order;
+}
 
 /** Insertion sort of a permutation that was sorted a short while ago. */
 export function sortBy(order: Int32Array, key: Int32Array): void {
