@@ -29,7 +29,7 @@ export class Clauses implements Explainer {
     private readonly firstQuiet: number,
   ) {
     this.by = trail.register(this);
-    this.lists = new Array<Int32Array>(trail.views).fill(EMPTY);
+    this.lists = Array.from({ length: trail.views }, () => EMPTY);
     this.sizes = new Int32Array(trail.views);
   }
 

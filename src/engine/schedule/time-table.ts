@@ -7,7 +7,7 @@
  * made only when asked, from the bounds of that moment. An exclusion is the same rule with contributors on one side and filtered
  * tasks on the other.
  */
-import { Capacity } from './capacity.ts';
+import type { Capacity } from './capacity.ts';
 import { DEAD, TRUE, type Conditions } from './conditions.ts';
 import { firstReaching, isConstant } from './maps.ts';
 import { NEVER, type MonotoneMap } from './model.ts';

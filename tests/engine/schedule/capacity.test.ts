@@ -1,5 +1,5 @@
 /** How much there is of a resource over time. Reference: the steps counted minute by minute. */
-import fc from 'fast-check';
+import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { Capacity } from '../../../src/engine/schedule/capacity.ts';
 

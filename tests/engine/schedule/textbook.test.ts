@@ -33,19 +33,21 @@ test('a text that ends too early says what was expected', () => {
 interface Small {
   readonly model: Model;
   readonly durations: readonly number[];
-  readonly uses: readonly number[];
-  readonly capacity: number;
+  /** Of each resource: how much there is, and how much each activity uses. */
+  readonly resources: readonly { readonly capacity: number; readonly uses: readonly number[] }[];
   readonly horizon: number;
 }
 
-/** Four to six activities, minimum and maximum lags, one resource. */
+/** Four to six activities, minimum and maximum lags, two resources; some activities use one of them alone. */
 function small(seed: number): Small {
   const random = randomFrom(seed);
   const n = 4 + random(3);
   const horizon = 16;
-  const capacity = 2 + random(2);
   const durations = Array.from({ length: n }, () => 1 + random(4));
-  const uses = Array.from({ length: n }, () => 1 + random(capacity));
+  const resources = [2 + random(2), 3 + random(3)].map((capacity) => ({
+    capacity,
+    uses: durations.map(() => random(1 + capacity)),
+  }));
   const lags: Lag[] = [];
   for (let i = 0; i < n; i++)
     for (let j = i + 1; j < n; j++) {
@@ -53,18 +55,21 @@ function small(seed: number): Small {
       if (random(4) === 0) lags.push({ from: i, to: j, kind: 'most', map: constantLag(1 + random(6)) });
     }
   for (let i = 0; i < n; i++) lags.push({ from: i, to: n, kind: 'least', map: constantLag(durations[i]) });
-  const tasks = durations.map((d, i) => ({ from: i, to: i, until: constantLag(d), amount: uses[i] }));
   const model = makespanModel(
     Array.from({ length: n + 1 }, (_, i) => ({ name: `${i}`, earliest: 0, latest: horizon })),
     lags,
-    [{ name: 'hands', capacity: Int32Array.of(0, capacity), tasks }],
+    resources.map(({ capacity, uses }, r) => ({
+      name: `resource ${r}`,
+      capacity: Int32Array.of(0, capacity),
+      tasks: durations.map((d, i) => ({ from: i, to: i, until: constantLag(d), amount: uses[i] })),
+    })),
     n,
   );
-  return { model, durations, uses, capacity, horizon };
+  return { model, durations, resources, horizon };
 }
 
 /** The same problem as a time-indexed program: x_i_t is 1 when activity i starts at t (Pritsker, Watters, Wolfe 1969). */
-function program({ model, durations, uses, capacity, horizon }: Small): string {
+function program({ model, durations, resources, horizon }: Small): string {
   const times = Array.from({ length: horizon + 1 }, (_, t) => t);
   const all = model.starts.map((_, i) => i);
   const start = (i: number, sign: string): string =>
@@ -77,12 +82,13 @@ function program({ model, durations, uses, capacity, horizon }: Small): string {
     rows.push(
       `${start(lag.to, '+')} ${start(lag.from, '-')} ${lag.kind === 'least' ? '>=' : '<='} ${lag.map.at(0)}`,
     );
-  for (const t of times) {
-    const terms = durations.flatMap((d, i) =>
-      times.filter((s) => s <= t && t < s + d).map((s) => `+ ${uses[i]} x_${i}_${s}`),
-    );
-    rows.push(`${terms.join(' ')} <= ${capacity}`);
-  }
+  for (const { uses, capacity } of resources)
+    for (const t of times) {
+      const terms = durations.flatMap((d, i) =>
+        times.filter((s) => s <= t && t < s + d).map((s) => `+ ${uses[i]} x_${i}_${s}`),
+      );
+      rows.push(`${terms.join(' ')} <= ${capacity}`);
+    }
   const end = model.starts.length - 1;
   const binary = all.flatMap((i) => times.map((t) => `x_${i}_${t}`)).join(' ');
   return `Minimize\n obj: ${start(end, '+')}\nSubject To\n${rows.map((row, k) => ` c${k}: ${row}`).join('\n')}\nBinary\n ${binary}\nEnd\n`;
