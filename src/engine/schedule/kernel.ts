@@ -58,7 +58,11 @@ export class Kernel {
   /** False when the model contradicts itself before any search. */
   readonly sound: boolean;
 
-  constructor(readonly model: Model) {
+  /** `seesEnergy`: false leaves out the energy of what is shared, which costs more than it finds where nearly all lies fast. */
+  constructor(
+    readonly model: Model,
+    private readonly seesEnergy = true,
+  ) {
     const S = (this.startCount = model.starts.length);
     const C = (this.choiceCount = model.choices.length);
     const least = model.starts.map((start) => Math.max(1 - NEVER, start.earliest));
@@ -253,7 +257,7 @@ export class Kernel {
     );
     if (!isSettled) this.wholes.push(table);
     return resources.flatMap(({ tasks, lengths, capacity }, of) =>
-      hasEnergy(lengths)
+      this.seesEnergy && hasEnergy(lengths)
         ? [
             new Energy(
               trail,

@@ -102,7 +102,7 @@ export class WindowSearch {
     const free = [...this.where.keys()].filter((i) => this.where[i] === FREE);
     this.work += stepsToBuild(free.length);
     const model = free.length <= MOST_FREE ? this.modelOf(free) : null;
-    const kernel = model && new Kernel(model);
+    const kernel = model && new Kernel(model, false);
     if (kernel === null || !kernel.sound) return null;
     const search = new Search(kernel, 1 + this.chance.below(1 << 20), () => false);
     search.decideStarts(kernel.decidesStarts);
