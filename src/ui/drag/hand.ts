@@ -2,8 +2,9 @@
  * The hand: takes a step up, asks the engine where it may go, follows the pointer or the keys, and lets go. It never
  * changes the plan; letting go writes a pin into the shop, and the plan follows.
  */
-import { batch, createEffect, createMemo, createSignal, on, type Accessor } from 'solid-js';
+import { batch, createEffect, createMemo, createSignal, on, onCleanup, type Accessor } from 'solid-js';
 import { DAY, type Minute } from '../clock/index.ts';
+import type { Edit } from '../edits/index.ts';
 import type { Obstacle, Planned } from '../engine/index.ts';
 import type { Session } from '../state/index.ts';
 import { takeUp, type Held } from './held.ts';
@@ -33,6 +34,8 @@ export interface Hand {
   choose(way: WayOut): void;
 }
 
+/** What rests so long over a legal place will probably be put down there. */
+const LIKELY_MS = 25;
 /** The picture waits so long for the plan that follows a drop, so that it changes once and not twice. */
 const LANDING_MS = 150;
 
@@ -100,6 +103,36 @@ export const makeHand = (session: Session): Hand => {
     if (held() && (at() !== minute || form() !== id)) void askExactly();
   };
   createEffect(on([at, form, rough], () => void askExactly()));
+
+  /** What letting go will probably do. */
+  let likely: {
+    readonly who: Held;
+    readonly at: Minute;
+    readonly form: string | null;
+    readonly edit: Edit;
+  } | null = null;
+  const isLikely = (): boolean =>
+    likely !== null && likely.who === held() && likely.at === at() && likely.form === form();
+  const isHome = (who: Held): boolean => at() === who.start && form() === null;
+  let foreseeing = 0;
+  /** One at a time: when it is foreseen and the hand has moved on, the next one is what would follow then. */
+  const foresee = async (): Promise<void> => {
+    const who = held();
+    if (!who || foreseeing === turn || isLikely() || isHome(who) || verdict().kind !== 'open') return;
+    const mine = (foreseeing = turn);
+    likely = { who, at: at(), form: form(), edit: dropEdit(who, at(), form(), words) };
+    await session.foresee(likely.edit);
+    if (turn !== mine) return;
+    foreseeing = 0;
+    rest();
+  };
+  let resting: ReturnType<typeof setTimeout> | undefined;
+  const rest = (): void => {
+    clearTimeout(resting);
+    resting = setTimeout(() => void foresee(), LIKELY_MS);
+  };
+  createEffect(on([held, at, form, verdict], rest, { defer: true }));
+  onCleanup(() => clearTimeout(resting));
 
   const learn = async (who: Held, seen: readonly [Minute, Minute]): Promise<void> => {
     const mine = turn;
@@ -187,16 +220,17 @@ export const makeHand = (session: Session): Hand => {
       const minute = at();
       const id = form();
       const said = verdict();
-      if (minute === who.start && id === null) {
+      if (isHome(who)) {
         empty();
         session.letGo();
         return;
       }
       if (said.kind === 'open') {
+        const edit = likely && isLikely() ? likely.edit : dropEdit(who, minute, id, words);
         session.letGo();
         batch(() => {
           land(who);
-          session.edit(dropEdit(who, minute, id, words), [who]);
+          session.edit(edit, [who]);
         });
         return;
       }

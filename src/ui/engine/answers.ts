@@ -41,6 +41,9 @@ type Answers = {
 /** Columns of a record saved as text. */
 const RECORD_WIDTH = 96;
 
+/** So long a plan is looked for that may never be wanted. */
+const SOON_MS = 250;
+
 /**
  * An edit on the screen is read as strictly as a file, without the search of its text for slips. By way of the text all the same: an edit leaves
  * keys without a value, which no file has.
@@ -99,6 +102,24 @@ export const makeAnswers = (post: (reply: Reply) => void): ((request: Request) =
       const read = readEdited(shop);
       if (read.ok) checked(read.shop, planShop(read.shop, { ...options, budget: 0 }));
       return null;
+    },
+    foresee({ shop, ...options }) {
+      const read = readEdited(shop);
+      if (!read.ok) return null;
+      const begunMs = performance.now();
+      const isShown = makeShown(options.standing, begunMs);
+      const shown: Plan[] = [];
+      planShop(read.shop, {
+        ...options,
+        progress(found) {
+          if (isShown(found, performance.now())) shown.push(found);
+        },
+        stop: () => shown.length > 0 || performance.now() - begunMs > SOON_MS,
+      });
+      if (shown.length === 0) return null;
+      const planned = checked(read.shop, shown[0]);
+      // What is wrong with a plan is told when it is meant.
+      return planned.broken.length === 0 ? planned : null;
     },
     hold(question) {
       held = question;

@@ -12,7 +12,7 @@ export interface PlanJob {
   stop(): void;
 }
 
-type Asked = Exclude<Ask, 'plan' | 'tryPlan' | 'rehearse'>;
+type Asked = Exclude<Ask, 'plan' | 'tryPlan' | 'rehearse' | 'foresee'>;
 
 export interface Engine {
   ask<K extends Asked>(ask: K, question: Asks[K]['question']): Promise<Asks[K]['answer']>;
@@ -22,6 +22,8 @@ export interface Engine {
   tryPlan(request: PlanRequest & { readonly piece: string }): Promise<PlanAnswer>;
   /** A plan like this will soon be wanted: the worker that will make it gets ready. Nothing is answered. */
   rehearse(request: PlanRequest): void;
+  /** The first plan that `plan` would show, checked; null where that is not there soon. */
+  foresee(request: PlanRequest): Promise<Planned | null>;
   close(): void;
 }
 
@@ -92,6 +94,7 @@ export const makeEngine = (spawn: () => WorkerLike): Engine => {
         .ask('rehearse', request)
         .catch(() => undefined);
     },
+    foresee: (request) => next().ask('foresee', request),
     close() {
       desk.cut();
       planner?.cut();

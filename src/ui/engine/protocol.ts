@@ -85,6 +85,8 @@ export interface Asks {
   };
   /** Goes through a re-plan without searching and forgets it, so that the next one finds its tables made. */
   readonly rehearse: { readonly question: PlanRequest; readonly answer: null };
+  /** The first plan that `plan` would show; null where that is not there soon. */
+  readonly foresee: { readonly question: PlanRequest; readonly answer: Planned | null };
   /** Keeps shop and plan in the worker for the questions below, so that they travel once; answers how the plan cures. */
   readonly hold: {
     readonly question: { readonly shop: Shop; readonly plan: Plan | null };

@@ -61,7 +61,9 @@ export interface Planning {
    * for it before, the next one is no worse.
    */
   follow(shop: Shop, says: string, except: Steps, known?: Plan): void;
-  /** Shows the plan that stood for this state of the shop before, if any did. */
+  /** Has the plan made that would follow this shop, while it may yet come to nothing; resolves once that is done. */
+  foresee(shop: Shop): Promise<void>;
+  /** Shows the plan that stood for this state of the shop before, or the one that was foreseen for it, if there is any. */
   bringBack(shop: Shop): void;
   /** Plans once more around what stands, from the present minute. */
   again(): void;
@@ -98,6 +100,16 @@ export const makePlanning = ({ engine, budget, shop, now, clock, tell, shown }: 
   let changes = 0;
   /** What the next plan is compared with, to say what moved. */
   let compare: { says: string; before: Planned | null; except: Steps } | null = null;
+
+  /** What would follow if the shop became this one; `planned` once that is known. */
+  let foreseen: {
+    readonly request: PlanRequest;
+    readonly done: Promise<void>;
+    planned: Planned | null;
+  } | null = null;
+
+  /** The plan that was foreseen and is shown: it comes once more, as the first of those that are made for the shop. */
+  let shownEarly: Planned | null = null;
 
   /** Resolves once the desk holds the plan that is shown. */
   let holding: Promise<void> = Promise.resolve();
@@ -158,7 +170,10 @@ export const makePlanning = ({ engine, budget, shop, now, clock, tell, shown }: 
   const replan = (current: Shop, standing?: Plan, known?: Plan): void => {
     const request = requestFor(current, standing, known);
     setPhase(request.standing ? 'improving' : 'planning');
-    plan(request, (better) => better.plan.steps.length > 0 && show(better));
+    shownEarly = null;
+    plan(request, (better) => {
+      if (better.plan.steps.length > 0 && !(shownEarly && isSame(better, shownEarly))) show(better);
+    });
   };
 
   const plan = (request: PlanRequest, better: (found: Planned) => void): void => {
@@ -207,6 +222,22 @@ export const makePlanning = ({ engine, budget, shop, now, clock, tell, shown }: 
     if (current) engine.rehearse(requestFor(current));
   };
 
+  /** Shows what was foreseen for this shop, or will have been in a moment, unless its plan comes first. */
+  const showForeseen = (current: Shop): void => {
+    const [last, before] = [foreseen, planned()];
+    foreseen = null;
+    const { now: minute, standing } = requestFor(current);
+    if (last?.request.shop !== current || last.request.standing !== standing || last.request.now !== minute)
+      return;
+    const showIt = (): void => {
+      if (!last.planned || planned() !== before || shop() !== current) return;
+      shownEarly = last.planned;
+      show(last.planned);
+    };
+    if (last.planned) showIt();
+    else void last.done.then(showIt);
+  };
+
   const again = (): void => {
     tell(null);
     const current = shop();
@@ -253,9 +284,20 @@ export const makePlanning = ({ engine, budget, shop, now, clock, tell, shown }: 
       compare = { says, before: planned(), except };
       replan(current, inHand ? undefined : plans.get(current)?.plan, known);
     },
+    foresee(next) {
+      const request = requestFor(next);
+      const done = engine.foresee(request).then(
+        (found) => void (mine.planned = found),
+        () => undefined,
+      );
+      const mine: NonNullable<typeof foreseen> = { request, done, planned: null };
+      foreseen = mine;
+      return done;
+    },
     bringBack(current) {
       const stood = plans.get(current);
       if (stood) show(stood);
+      else showForeseen(current);
     },
     again,
     async tryOut(current, piece) {
@@ -293,6 +335,8 @@ const stillCuring = (plan: Plan, cures: readonly ApplicationCure[]): readonly Ap
 /** Whether a piece is late of which it is not proved that it must be. */
 const mayBeSooner = ({ levels }: Plan): boolean =>
   levels.some(({ name, value, proven }) => name === 'tardiness' && value > 0 && !proven);
+
+const isSame = (one: Planned, other: Planned): boolean => JSON.stringify(one) === JSON.stringify(other);
 
 const isSameWorth = (one: Plan, other: Plan): boolean =>
   one.levels.length === other.levels.length &&

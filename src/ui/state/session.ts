@@ -55,6 +55,8 @@ export interface Session {
   readonly isExample: Accessor<boolean>;
   start(): Promise<void>;
   edit(edit: Edit, except?: readonly { readonly piece: string; readonly step: string }[]): void;
+  /** This edit is likely to come next: its plan is made meanwhile. Resolves once that is done. */
+  foresee(edit: Edit): Promise<void>;
   /** Whether a plan could exist after this edit, which fixes something of `piece`. */
   tryOut(edit: Edit, piece: string): Promise<Trial>;
   undo(): void;
@@ -98,6 +100,8 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
   });
 
   let keeping = Promise.resolve(true);
+  /** An edit that is likely to come, and the shop it makes. */
+  let likely: { readonly edit: Edit; readonly from: Shop; readonly to: Shop } | null = null;
 
   /** Keeps the shop as it is now, with the plan that is shown. */
   const save = (): void => {
@@ -266,7 +270,14 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
       const current = shop();
       if (!known || !current) return;
       setIsExample(false);
-      turn(lengthen(known, edit.apply(current), edit.says), edit.says, except, edit.known);
+      const next = likely?.edit === edit && likely.from === current ? likely.to : edit.apply(current);
+      turn(lengthen(known, next, edit.says), edit.says, except, edit.known);
+    },
+    async foresee(edit) {
+      const current = shop();
+      if (!current) return;
+      likely = { edit, from: current, to: edit.apply(current) };
+      await planning.foresee(likely.to);
     },
     async tryOut(edit, piece) {
       const current = shop();

@@ -2,6 +2,7 @@ import { createRoot } from 'solid-js';
 import { afterEach, describe, expect, test, vi } from 'vitest';
 import { minuteOf } from '../../../src/ui/clock/index.ts';
 import { makeHand, type Hand } from '../../../src/ui/drag/hand.ts';
+import type { PlanAnswer } from '../../../src/ui/engine/index.ts';
 import type { Session } from '../../../src/ui/state/session.ts';
 import { settled, smallSession } from '../small-session.ts';
 
@@ -22,6 +23,11 @@ const handInShop = async (): Promise<{ readonly session: Session; readonly hand:
 const LATER = minuteOf('2026-11-27T09:00+01:00');
 const WEEK = [minuteOf('2026-11-25T00:00Z'), minuteOf('2026-12-02T00:00Z')] as const;
 
+const startOf = (session: Session): number | null => {
+  const step = session.planned()?.plan.steps.find((one) => one.piece === 'wren' && one.step === 'prepare');
+  return step ? minuteOf(step.start) : null;
+};
+
 const takeTo = async (hand: Hand, minute: number): Promise<void> => {
   expect(hand.pickUp('wren', 'prepare', WEEK)).toBe('');
   hand.aim(minute, null);
@@ -40,8 +46,56 @@ describe('a step that is put down', () => {
     expect(hand.at()).toBe(LATER);
     await vi.waitFor(() => expect(session.planned()).not.toBe(before));
     expect(hand.landing()).toBeNull();
-    const step = session.planned()?.plan.steps.find((one) => one.piece === 'wren' && one.step === 'prepare');
-    expect(minuteOf(step?.start ?? '')).toBe(LATER);
+    expect(startOf(session)).toBe(LATER);
+  });
+
+  test('that rested there is shown at once with the plan that was made meanwhile, and with nothing to land', async () => {
+    const { session, hand } = await handInShop();
+    const foresee = vi.spyOn(session.engine, 'foresee');
+    await takeTo(hand, LATER);
+    const before = session.planned();
+    await vi.waitFor(() => expect(foresee.mock.settledResults[0]?.type).toBe('fulfilled'));
+    hand.letGo();
+    const early = session.planned();
+    expect(early).not.toBe(before);
+    expect(early).toEqual(await foresee.mock.results[0].value);
+    expect(startOf(session)).toBe(LATER);
+    expect(session.change()?.says).toMatch(/^put /);
+    expect(session.phase()).toBe('improving');
+    expect(hand.landing()).toBeNull();
+    await settled(session);
+    expect(startOf(session)).toBe(LATER);
+    session.undo();
+    expect(session.planned()).toBe(before);
+  });
+
+  test('that rested there too shortly is shown as soon as its plan is there', async () => {
+    const { session, hand } = await handInShop();
+    const foresee = vi.spyOn(session.engine, 'foresee');
+    await takeTo(hand, LATER);
+    const before = session.planned();
+    await vi.waitFor(() => expect(foresee).toHaveBeenCalledTimes(1));
+    const never = new Promise<PlanAnswer>(() => undefined);
+    vi.spyOn(session.engine, 'plan').mockReturnValue({ done: never, stop: () => undefined });
+    hand.letGo();
+    expect(session.planned()).toBe(before);
+    const foreseen = await foresee.mock.results[0].value;
+    await vi.waitFor(() => expect(session.planned()).not.toBe(before));
+    expect(session.planned()).toBe(foreseen);
+  });
+
+  test('elsewhere than where it rested waits for its own plan', async () => {
+    const { session, hand } = await handInShop();
+    const foresee = vi.spyOn(session.engine, 'foresee');
+    await takeTo(hand, LATER);
+    const before = session.planned();
+    await vi.waitFor(() => expect(foresee.mock.settledResults[0]?.type).toBe('fulfilled'));
+    hand.aim(LATER + 60, null);
+    expect(hand.verdict().kind).toBe('open');
+    hand.letGo();
+    expect(session.planned()).toBe(before);
+    await vi.waitFor(() => expect(session.planned()).not.toBe(before));
+    expect(startOf(session)).toBe(LATER + 60);
   });
 
   test('does not land when it goes back to where it was', async () => {

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { Plan } from '../../../src/engine/index.ts';
 import { makeEngine } from '../../../src/ui/engine/index.ts';
 import { makeLine, type WorkerLike } from '../../../src/ui/engine/line.ts';
-import type { Reply, Request } from '../../../src/ui/engine/protocol.ts';
+import type { Planned, Reply, Request } from '../../../src/ui/engine/protocol.ts';
 import { inProcess } from '../in-process.ts';
 import { NOW, shopOf, shopText } from '../small-shop.ts';
 
@@ -123,6 +123,27 @@ describe('the door to the engine', () => {
     engine.rehearse({ ...again });
     expect(await engine.plan(again, () => undefined).done).toEqual(expected);
     unrehearsed.close();
+    engine.close();
+  });
+
+  test('what is foreseen is the first plan that is then shown; of a broken file, none', async () => {
+    const engine = makeEngine(inProcess);
+    const request = { shop: shopOf(), now: NOW, seed: 1, budget: 5_000 };
+    const plain = await engine.plan(request, () => undefined).done;
+    if (!plain.ok) throw new Error(JSON.stringify(plain.faults));
+    const pinned = shopOf((old) => ({
+      ...old,
+      pieces: old.pieces.map((piece) =>
+        piece.id === 'wren' ? { ...piece, pins: [{ step: 'prepare', at: '2026-11-27T09:00' }] } : piece,
+      ),
+    }));
+    const again = { ...request, shop: pinned, standing: plain.planned.plan };
+    const foreseen = await engine.foresee(again);
+    const shown: Planned[] = [];
+    await engine.plan(again, (better) => void shown.push(better)).done;
+    expect(foreseen?.broken).toEqual([]);
+    expect(foreseen).toEqual(shown[0]);
+    expect(await engine.foresee({ ...request, shop: shopOf((old) => ({ ...old, resins: [] })) })).toBeNull();
     engine.close();
   });
 
