@@ -31,6 +31,35 @@ const poured = (): string => {
   return JSON.stringify(file);
 };
 
+test('what was written down while the clock of the device was a month ahead is told on every screen, and taken back by one touch', async () => {
+  const file = JSON.parse(shopText) as { pieces: Record<string, unknown>[] };
+  file.pieces[0].actuals = [{ step: 'prepare', started: '2026-12-25T08:00', ended: '2026-12-25T09:00' }];
+  const page = await start('/today');
+  await openFile(page, JSON.stringify(file));
+  const note = page.getByRole('alert');
+  await note.getByText('written down for a time still to come').waitFor();
+  expect(await note.innerText()).toMatch(
+    /Wren - preparing is written down as begun Fri 25 Dec 08:00, .* from now; right would be a time up to now, Wed 25 Nov 14:30/,
+  );
+  // Nothing is known without a plan, least of all that a form is free.
+  for (const path of SCREEN_PATHS) {
+    await page.locator(`.way[href="#${path}"]`).click();
+    await page.locator(`main > .${path.slice(1)}`).waitFor();
+    expect(await note.isVisible()).toBe(true);
+    expect(await page.locator('main').innerText()).not.toMatch(/free now|No resin is setting|Nothing more/);
+  }
+  await page.locator('.way[href="#/pieces"]').click();
+  const wren = page.locator('.piece').filter({ hasText: 'Wren' });
+  expect(await wren.innerText()).toContain('Begun.');
+  expect(await axeFindings(page)).toEqual([]);
+  await note.getByRole('button', { name: 'Take it back' }).click();
+  await settled(page);
+  await wren.getByText('Not begun').waitFor();
+  expect(await note.count()).toBe(0);
+  await page.getByRole('button', { name: 'Undo: take back what was written down ahead' }).click();
+  await note.waitFor();
+});
+
 describe('the first start', () => {
   test('shows the example shop with its plan, says that it is one, and keeps it over a reload', async () => {
     const page = await start('/forms');

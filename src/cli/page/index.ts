@@ -72,7 +72,9 @@ function onTime(all: number, late: number): string {
 
 function noPlan(plan: Plan, width: number): string[] {
   if (plan.status === 'infeasible') {
-    return ['These cannot all hold:', ...plan.clash.flatMap((line) => fill(line, width, '  - ', '    '))];
+    const isAhead = plan.notes.some(({ kind }) => kind === 'ahead');
+    const heading = isAhead ? 'This is written down for a time still to come:' : 'These cannot all hold:';
+    return [heading, ...plan.clash.flatMap((line) => fill(line, width, '  - ', '    '))];
   }
   return fill(
     `The budget of ${plan.budget} ran out before there was a plan; that none exists is not shown either. Give more with --budget.`,

@@ -29,7 +29,7 @@ export function promisePage(
     return `${fill(line, width).join('\n')}\n`;
   }
   const reasons = answer.clash.flatMap((line) => fill(line, width, '  - ', '    '));
-  return `${[`${what}: no promise can be given. These cannot all hold:`, ...reasons].join('\n')}\n`;
+  return `${[`${what}: no promise can be given while all of this holds:`, ...reasons].join('\n')}\n`;
 }
 
 function readyLines(

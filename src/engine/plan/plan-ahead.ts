@@ -65,7 +65,9 @@ export function planAhead(
   const ahead = writtenAhead(shop, now);
   if (ahead.length > 0) {
     const bare = prepare({ ...shop, pieces: [] }, now, DAY);
-    return tellPlan(shop, options, bare, null, [], 'infeasible', ahead);
+    const names = new Map(shop.pieces.map(({ id, name }) => [id, name]));
+    const clash = ahead.map(({ piece, text }) => `${names.get(piece ?? '')} - ${text}`);
+    return { ...tellPlan(shop, options, bare, null, [], 'infeasible', clash), notes: ahead };
   }
   let horizon = firstMinutes;
   let smallest: readonly string[] | null = null;

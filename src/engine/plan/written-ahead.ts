@@ -2,15 +2,16 @@
 import { stepWords } from '../routing/index.ts';
 import type { Shop } from '../shop/index.ts';
 import { formatDuration, formatMoment, makeClock, toMinute } from '../time/index.ts';
+import type { PlanNote } from './document.ts';
 
 /** So far the clock of the planning device may be behind; what is no further ahead has happened. */
 const CLOCK_BEHIND_MINUTES = 24 * 60;
 
-/** A line for each such time; none where all that is written down can have happened by now. */
-export function writtenAhead(shop: Shop, now: string): string[] {
+/** A note for each such time; none where all that is written down can have happened by now. */
+export function writtenAhead(shop: Shop, now: string): PlanNote[] {
   const clock = makeClock(shop.zone, now);
   const present = toMinute(clock, now);
-  return shop.pieces.flatMap(({ name, actuals, touchTests }) =>
+  return shop.pieces.flatMap(({ id, actuals, touchTests }) =>
     [
       ...actuals.map(({ step, started }) => ({ step, what: 'begun', at: started })),
       ...actuals.map(({ step, ended }) => ({ step, what: 'ended', at: ended })),
@@ -19,7 +20,13 @@ export function writtenAhead(shop: Shop, now: string): string[] {
       const ahead = at === undefined ? 0 : toMinute(clock, at) - present;
       if (ahead <= CLOCK_BEHIND_MINUTES) return [];
       const written = `${stepWords(step)} is written down as ${what} ${formatMoment(clock, present + ahead)}`;
-      return `${name} - ${written}, ${formatDuration(ahead)} from now; right would be a time up to now, ${formatMoment(clock, present)}`;
+      const right = `right would be a time up to now, ${formatMoment(clock, present)}`;
+      return {
+        kind: 'ahead',
+        piece: id,
+        step,
+        text: `${written}, ${formatDuration(ahead)} from now; ${right}`,
+      };
     }),
   );
 }

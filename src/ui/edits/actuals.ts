@@ -64,6 +64,35 @@ export const forgetActual = (piece: string, step: string, says: string): Edit =>
     })),
 });
 
+export interface StepName {
+  readonly piece: string;
+  readonly step: string;
+}
+
+/** Takes back what is written down of these steps for a time that has not come; what had begun by then stays begun. */
+export const forgetAhead = (
+  steps: readonly StepName[],
+  isAhead: (moment: string) => boolean,
+  says: string,
+): Edit => ({
+  says,
+  apply: (shop) =>
+    steps.reduce(
+      (changed, { piece, step }) =>
+        changePiece(changed, piece, (old) => ({
+          ...old,
+          actuals: old.actuals.flatMap((actual) => {
+            if (actual.step !== step) return actual;
+            if (isAhead(actual.started)) return [];
+            const { ended, ...begun } = actual;
+            return ended !== undefined && isAhead(ended) ? begun : actual;
+          }),
+          touchTests: old.touchTests.filter((test) => test.step !== step || !isAhead(test.at)),
+        })),
+      shop,
+    ),
+});
+
 /** A finger on the surface of a seal, layer or coat. */
 export const touchSurface = (
   piece: string,

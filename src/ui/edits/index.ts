@@ -1,5 +1,13 @@
 /** Everything a screen can do to the shop. */
-export { beginStep, endStep, forgetActual, touchSurface, type Places } from './actuals.ts';
+export {
+  beginStep,
+  endStep,
+  forgetActual,
+  forgetAhead,
+  touchSurface,
+  type Places,
+  type StepName,
+} from './actuals.ts';
 export { changePiece, type Edit } from './edit.ts';
 export {
   chooseWay,

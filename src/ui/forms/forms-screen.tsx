@@ -70,7 +70,9 @@ export const FormsScreen = (): JSX.Element => {
           <Show when={view.picked()}>
             {(picked) => <PickedCard picked={picked()} move={() => handle()?.take(picked())} />}
           </Show>
-          <NextFree lanes={lanes()} show={(at) => handle()?.showMinute(at)} />
+          <Show when={session.planned()}>
+            <NextFree lanes={lanes()} show={(at) => handle()?.showMinute(at)} />
+          </Show>
         </aside>
       </div>
       <RefusalDialog hand={hand} />

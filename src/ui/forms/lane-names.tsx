@@ -21,7 +21,7 @@ export const LaneNames = (props: { readonly layout: Layout }): JSX.Element => {
         </Index>
       </ul>
       <ul class="lane-frees" aria-label="When forms free up">
-        <Index each={props.layout.boxes.filter((box) => box.lane.what === 'form')}>
+        <Index each={session.planned() ? props.layout.boxes.filter((box) => box.lane.what === 'form') : []}>
           {(box) => (
             <li style={{ top: `${box().top}px`, height: `${box().height}px` }}>
               <span class="unseen">{box().lane.name} </span>

@@ -142,7 +142,9 @@ export const PieceCard = (props: {
   );
 };
 
-const stageText = ({ stage, doneSteps, marks }: PieceStanding): string => {
+const stageText = ({ piece, stage, doneSteps, marks }: PieceStanding): string => {
+  // Without a plan the file alone tells.
+  if (marks.length === 0 && piece.actuals.length > 0) return 'Begun';
   if (stage === 'ready') return 'All steps are done';
   if (stage === 'waiting') return 'Not begun';
   return `${doneSteps} of ${marks.length} steps done`;

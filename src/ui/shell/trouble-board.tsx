@@ -1,9 +1,15 @@
 /** What went wrong, in words, with what can be done about it. */
 import { For, Show, type JSX } from 'solid-js';
+import { forgetAhead, type StepName } from '../edits/index.ts';
 import { useSession } from '../state/index.ts';
 
 export const TroubleBoard = (): JSX.Element => {
   const session = useSession();
+  const takeBack = (steps: readonly StepName[]): void => {
+    const isAhead = (moment: string): boolean =>
+      (session.clock().parse(moment) ?? session.now()) > session.now();
+    session.edit(forgetAhead(steps, isAhead, 'take back what was written down ahead'));
+  };
   return (
     <Show when={session.trouble()}>
       {(trouble) => (
@@ -20,6 +26,13 @@ export const TroubleBoard = (): JSX.Element => {
               <button type="button" class="button" onClick={() => session.undo()}>
                 Undo: {session.undoSays()}
               </button>
+            </Show>
+            <Show when={trouble().ahead}>
+              {(steps) => (
+                <button type="button" class="button" onClick={() => takeBack(steps())}>
+                  Take it back
+                </button>
+              )}
             </Show>
             <button type="button" class="button" onClick={() => session.planAgain()}>
               Plan again

@@ -191,13 +191,7 @@ export const makePlanning = ({ engine, budget, shop, now, clock, tell, shown }: 
         }
         const { plan: found } = answer.planned;
         if (found.status === 'infeasible' || found.status === 'unknown') {
-          tell({
-            title:
-              found.status === 'infeasible'
-                ? 'No plan can exist: these cannot all hold'
-                : 'No plan was found in the time given',
-            lines: found.clash,
-          });
+          tell(troubleOf(found));
           setPhase('clash');
           return;
         }
@@ -324,6 +318,16 @@ export const makePlanning = ({ engine, budget, shop, now, clock, tell, shown }: 
     },
     fail,
   };
+};
+
+const troubleOf = ({ status, clash, notes }: Plan): Trouble => {
+  if (status === 'unknown') return { title: 'No plan was found in the time given', lines: clash };
+  const ahead = notes.flatMap(({ kind, piece, step }) =>
+    kind === 'ahead' && piece !== undefined && step !== undefined ? [{ piece, step }] : [],
+  );
+  return ahead.length > 0
+    ? { title: 'No plan is made: this is written down for a time still to come', lines: clash, ahead }
+    : { title: 'No plan can exist: these cannot all hold', lines: clash };
 };
 
 /** While a finer answer is on its way, what cures as before is drawn as before. */

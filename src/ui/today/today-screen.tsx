@@ -92,8 +92,8 @@ export const TodayScreen = (): JSX.Element => {
   /** What stands above every screen until it is read need not stand here too. */
   const shownCautions = (): readonly Caution[] => cautions().filter(({ isDismissible }) => !isDismissible);
   const nothingNow = (): boolean => list().running.length === 0 && list().due.length === 0;
-  const nothingPlanned = (): string =>
-    session.planned() ? 'Nothing is planned.' : planWords(session.phase(), false);
+  /** Words for a place where the plan has nothing; without a plan nothing is known of it. */
+  const nothing = (words: string): string => (session.planned() ? words : planWords(session.phase(), false));
   const isCureUnknown = (): boolean =>
     session.cures().length === 0 && (plan()?.steps ?? []).some(({ resin }) => resin !== undefined);
   return (
@@ -106,7 +106,7 @@ export const TodayScreen = (): JSX.Element => {
         <For each={list().due}>{(entry) => <EntryCard entry={entry} mood="due" cups={cupsFor(entry)} />}</For>
         <Show when={nothingNow()}>
           <p class="quiet">
-            <Show when={list().next[0]} fallback={nothingPlanned()}>
+            <Show when={list().next[0]} fallback={nothing('Nothing is planned.')}>
               {(first) => (
                 <>
                   Nothing to do until <strong>{session.clock().near(first().start, session.now())}</strong>,
@@ -122,7 +122,9 @@ export const TodayScreen = (): JSX.Element => {
         <For
           each={setting()}
           fallback={
-            <p class="quiet">{isCureUnknown() ? 'Looking how the resin cures…' : 'No resin is setting.'}</p>
+            <p class="quiet">
+              {isCureUnknown() ? 'Looking how the resin cures…' : nothing('No resin is setting.')}
+            </p>
           }
         >
           {(one) => <SettingCard setting={one} />}
@@ -148,7 +150,7 @@ export const TodayScreen = (): JSX.Element => {
       </section>
       <section class="today-next" aria-labelledby="next-title">
         <h2 id="next-title">Next</h2>
-        <For each={days()} fallback={<p class="quiet">Nothing more.</p>}>
+        <For each={days()} fallback={<p class="quiet">{nothing('Nothing more.')}</p>}>
           {(day) => (
             <>
               <h3>{day.name}</h3>

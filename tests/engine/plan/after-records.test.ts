@@ -164,6 +164,7 @@ test('of work that is written down for another month no plan is made: it is told
     /pour.* is written down as begun Thu 2 Apr 08:00, 30 d 23 h.* from now; right would be a time up to now, Mon 2 Mar 08:10$/,
   );
   expect(plan.clash[1]).toContain('is written down as touched Thu 2 Apr 20:00');
+  expect(plan.notes).toMatchObject([1, 2].map(() => ({ kind: 'ahead', step: 'layer-1-pour' })));
 });
 
 test('a pour that was written down after what came next ends when it began, not before', () => {

@@ -5,6 +5,7 @@ import {
   chooseWay,
   endStep,
   forgetActual,
+  forgetAhead,
   pinStep,
   pinWhole,
   swapForms,
@@ -43,6 +44,26 @@ describe('edits make a new shop and leave the old one', () => {
     const begun = beginStep('wren', 'prepare', T('09:02'), { form: 'tray' }, '').apply(pinned);
     expect(wren(begun).actuals).toEqual([{ step: 'prepare', started: T('09:02'), form: 'tray' }]);
     expect(wren(begun).pins).toEqual([]);
+  });
+
+  test('what is written down for a time that has not come is taken back, and nothing else', () => {
+    const written = together(
+      [
+        endStep('wren', 'prepare', T('09:30'), T('09:00'), {}, ''),
+        endStep('wren', 'seal', T('11:00'), T('09:40'), {}, ''),
+        beginStep('wren', 'layer-1-mix', T('11:10'), {}, ''),
+        touchSurface('wren', 'seal', T('09:50'), 'wet', ''),
+        touchSurface('wren', 'seal', T('11:05'), 'tacky', ''),
+      ],
+      '',
+    ).apply(shop);
+    const steps = ['seal', 'layer-1-mix'].map((step) => ({ piece: 'wren', step }));
+    const left = wren(forgetAhead(steps, (moment) => moment > T('10:00'), '').apply(written));
+    expect(left.actuals).toEqual([
+      { step: 'prepare', started: T('09:00'), ended: T('09:30') },
+      { step: 'seal', started: T('09:40') },
+    ]);
+    expect(left.touchTests.map(({ at }) => at)).toEqual([T('09:50')]);
   });
 
   test('a mix that ends goes into its pour in the same minute', () => {
