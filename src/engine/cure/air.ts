@@ -3,7 +3,6 @@
 // Alduchov and Eskridge (1996), J. Appl. Meteorol. 35:601-609: the Magnus form over water, good from -40 to 50 degC.
 const MAGNUS_A = 17.625;
 const MAGNUS_B_DEGC = 243.04;
-const MAGNUS_C_PA = 610.94;
 
 function checkHumidity(humidity: number, least: number): void {
   if (!(humidity >= least && humidity <= 1)) {
@@ -11,11 +10,6 @@ function checkHumidity(humidity: number, least: number): void {
       `relative humidity: ${humidity}; right would be a fraction up to 1, like 0.55 for 55 %`,
     );
   }
-}
-
-/** Saturation pressure of water vapour over water, Pa. */
-export function saturationPressurePa(degC: number): number {
-  return MAGNUS_C_PA * Math.exp((MAGNUS_A * degC) / (MAGNUS_B_DEGC + degC));
 }
 
 /**

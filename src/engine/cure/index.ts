@@ -1,5 +1,5 @@
 /** Temperature into cure: equivalent age, milestones and working time as monotone maps; air and wood. */
-export { dewPointDegC, dewPointMarginK, equilibriumMoisturePercent, saturationPressurePa } from './air.ts';
+export { dewPointDegC, dewPointMarginK, equilibriumMoisturePercent } from './air.ts';
 export type { EquivalentAge } from './equivalent-age.ts';
 export {
   AGE_TOLERANCE_MINUTES,
@@ -11,8 +11,8 @@ export {
 } from './equivalent-age.ts';
 export type { Kinetics, PublishedTime } from './kinetics.ts';
 export { fitActivationEnergy, GAS_CONSTANT, rateFactor, withoutStall } from './kinetics.ts';
-export type { TouchTest, WorkingTime } from './milestones.ts';
-export { calibrationFactor, lastWithinMap, reachMap, workingMinutes, workingTimeMap } from './milestones.ts';
+export type { WorkingTime } from './milestones.ts';
+export { lastWithinMap, reachMap, workingMinutes, workingTimeMap } from './milestones.ts';
 export type { Heating, TemperaturePattern } from './pattern.ts';
 export { patternKnots } from './pattern.ts';
 export type { RoomReadings, TemperatureReading, TemperatureSeries } from './temperature.ts';

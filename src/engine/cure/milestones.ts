@@ -135,25 +135,3 @@ export function workingMinutes(stated: WorkingTime, batchMl: number): number {
 export function workingTimeMap(age: EquivalentAge, stated: WorkingTime, batchMl: number): MonotoneMap {
   return lastWithinMap(unstalled(age), workingMinutes(stated, batchMl));
 }
-
-/**
- * What a touch test found: the milestone is not reached yet, is being reached just now, or has been reached before.
- */
-export type TouchTest = 'not yet' | 'just now' | 'already';
-
-/**
- * By how much this batch is slower (above 1) or faster (below 1) than its maker's sheet says, from one touch test:
- * multiply the batch's milestones by it. Found just now, the ratio of the ages; found not yet or already, the least
- * change that agrees with what was found, so 1 when the sheet agrees.
- * @param ageAtTest equivalent minutes since the pour
- * @param expectedAge equivalent minutes at which the sheet has the milestone
- * @throws RangeError when an age is not above 0
- */
-export function calibrationFactor(ageAtTest: number, expectedAge: number, found: TouchTest): number {
-  if (!(ageAtTest > 0) || !(expectedAge > 0)) {
-    throw new RangeError(`touch test: age ${ageAtTest} against ${expectedAge} minutes; both must be above 0`);
-  }
-  const ratio = ageAtTest / expectedAge;
-  if (found === 'just now') return ratio;
-  return found === 'not yet' ? Math.max(1, ratio) : Math.min(1, ratio);
-}

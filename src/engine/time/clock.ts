@@ -175,23 +175,9 @@ export function localParts(clock: Clock, minute: number): LocalParts {
   return { date, time: at.slice(11), weekday: new Date(`${date}T00:00Z`).getUTCDay() || 7 };
 }
 
-/** The first minute of the local day that holds `minute` (01:00 where the clocks skip midnight). */
-export function startOfDay(clock: Clock, minute: number): number {
-  return minuteOfLocal(clock, localParts(clock, minute).date, '00:00');
-}
-
 /** The date `days` later (earlier if negative) on the calendar. */
 export const addDays = (date: string, days: number): string =>
   new Date(floatingMs(date, 'date') + days * DAY_MS).toISOString().slice(0, 10);
-
-/** Every local date that has a minute in `[from, to)`, in order. */
-export function localDates(clock: Clock, from: number, to: number): string[] {
-  const dates: string[] = [];
-  if (to <= from) return dates;
-  const last = localParts(clock, to - 1).date;
-  for (let date = localParts(clock, from).date; date <= last; date = addDays(date, 1)) dates.push(date);
-  return dates;
-}
 
 /** `Thu 26 Nov 14:20`, for people; with its year in another one than that of the clock's epoch. */
 export const formatMoment = (clock: Clock, minute: number): string =>

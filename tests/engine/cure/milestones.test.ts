@@ -3,7 +3,6 @@ import { describe, expect, it } from 'vitest';
 import {
   AGE_TOLERANCE_MINUTES,
   ageBetween,
-  calibrationFactor,
   constantTemperature,
   equivalentAge,
   lastWithinMap,
@@ -278,16 +277,5 @@ describe('working time', () => {
   it('does not stop in a cold room', () => {
     const age = equivalentAge(constantTemperature(5), RESIN, 0, 500);
     expect(workingTimeMap(age, stated, 300).at(0)).toBeLessThan(200);
-  });
-});
-
-describe('a touch test', () => {
-  it('found just now gives the ratio, and otherwise the least change that agrees with it', () => {
-    expect(calibrationFactor(660, 600, 'just now')).toBeCloseTo(1.1, 12);
-    expect(calibrationFactor(660, 600, 'not yet')).toBeCloseTo(1.1, 12);
-    expect(calibrationFactor(540, 600, 'not yet')).toBe(1);
-    expect(calibrationFactor(540, 600, 'already')).toBeCloseTo(0.9, 12);
-    expect(calibrationFactor(660, 600, 'already')).toBe(1);
-    expect(() => calibrationFactor(0, 600, 'already')).toThrow('age 0 against 600');
   });
 });
