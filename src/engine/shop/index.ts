@@ -33,6 +33,7 @@ export type {
   WarmBox,
   Work,
 } from './schema/shop.ts';
+export { ENTRY_NAMES } from './references.ts';
 export {
   degCOfDegF,
   degFOfDegC,

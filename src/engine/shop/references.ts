@@ -2,7 +2,8 @@
 import type { Draft, Section } from './draft.ts';
 import { fault, listOf, nearest, type Fault, type PathKey } from './faults.ts';
 
-const SINGULAR: Readonly<Record<Section, string>> = {
+/** What one entry of each list is called. */
+export const ENTRY_NAMES: Readonly<Record<Section, string>> = {
   rooms: 'room',
   people: 'person',
   closures: 'closure',
@@ -41,7 +42,7 @@ function doubles(draft: Draft, section: Section): Fault[] {
       first.set(entry.id, index);
       return [];
     }
-    const message = `${section}[${earlier}] has this id already; every ${SINGULAR[section]} needs an id of its own`;
+    const message = `${section}[${earlier}] has this id already; every ${ENTRY_NAMES[section]} needs an id of its own`;
     return [fault([section, index, 'id'], entry.id, message)];
   });
 }
@@ -54,7 +55,7 @@ function dangling(draft: Draft): Fault[] {
     const meant = nearest(id, ids);
     const there = ids.length > 0 ? `the file has ${listOf(ids)}` : `the file lists no ${section}`;
     const suggestion = meant === undefined ? '' : `; did you mean "${meant}"?`;
-    faults.push(fault(path, id, `no ${SINGULAR[section]} has this id; ${there}${suggestion}`));
+    faults.push(fault(path, id, `no ${ENTRY_NAMES[section]} has this id; ${there}${suggestion}`));
   };
 
   for (const section of ['benches', 'warmBoxes', 'tools'] as const) {

@@ -1,5 +1,5 @@
 /** Where in the shop file a fault lies, matched to the field that holds it, or said in words when none does. */
-import type { Shop } from '../../engine/shop/index.ts';
+import { ENTRY_NAMES, type Shop } from '../../engine/shop/index.ts';
 import type { FileFault } from '../engine/index.ts';
 
 /** The path of a field below its entry: `join('forms[2]', 'inside.lengthMm')`. */
@@ -20,18 +20,7 @@ export const isUnder = (fault: FileFault, path: string): boolean =>
 export const fieldMessage = (message: string): string =>
   message.replace(/, without quotes\b/, '').replace(/ in quotes\b/, '');
 
-const SECTION_WORDS: Readonly<Record<string, string>> = {
-  rooms: 'room',
-  people: 'person',
-  forms: 'form',
-  benches: 'bench',
-  warmBoxes: 'warm box',
-  tools: 'tool',
-  resins: 'resin',
-  recipes: 'recipe',
-  pieces: 'piece',
-  closures: 'closed days',
-};
+const SECTION_WORDS: Readonly<Record<string, string>> = { ...ENTRY_NAMES, closures: 'closed days' };
 
 type Named = { readonly name: string };
 
