@@ -23,14 +23,14 @@ export interface Stay {
 const WALL_MM = 40;
 
 /** Outside size of a form in mm. */
-export const outsideOf = (form: Form): PieceSize =>
+const outsideOf = (form: Form): PieceSize =>
   form.outside ?? {
     lengthMm: form.inside.lengthMm + WALL_MM + WALL_MM,
     widthMm: form.inside.widthMm + WALL_MM + WALL_MM,
   };
 
 /** What something of this size takes of a place: one spot, or its area in whole cm2. */
-export function amountOn(place: Bench | WarmBox, size: PieceSize): number {
+function amountOn(place: Bench | WarmBox, size: PieceSize): number {
   if (place.spots !== undefined) return 1;
   const cm2 = (size.lengthMm / 10) * (size.widthMm / 10);
   return Math.ceil(cm2 - 1e-9);

@@ -19,7 +19,7 @@ import { cupSpans } from './itinerary.ts';
 import type { Application } from './itinerary.ts';
 
 /** The values of a series at minutes 0 to `to`, both included; one walk along its knots. */
-export function everyMinute({ minutes, degC }: TemperatureSeries, to: number): Float64Array {
+function everyMinute({ minutes, degC }: TemperatureSeries, to: number): Float64Array {
   const out = new Float64Array(to + 1);
   let knot = 0;
   for (let m = 0; m <= to; m++) {

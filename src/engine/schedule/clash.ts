@@ -8,7 +8,7 @@ import { yes, no, type Literal, type Model, type ReasonIndex, type Task } from '
 import { Search } from './search.ts';
 
 /** The model in which reason r binds only while choice `model.choices.length + r` is true. */
-export function underReasons(model: Model): Model {
+function underReasons(model: Model): Model {
   const first = model.choices.length;
   const under = (
     when: readonly Literal[] | undefined,

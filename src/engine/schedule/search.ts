@@ -327,7 +327,7 @@ export class Search {
 }
 
 /** 1 1 2 1 1 2 4 1 1 2 1 1 2 4 8 ... */
-export function luby(index: number): number {
+function luby(index: number): number {
   let i = index;
   for (;;) {
     let k = 1;

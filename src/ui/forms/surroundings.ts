@@ -51,7 +51,7 @@ export const createSurroundings = (session: Session, seen: Accessor<Stretch | nu
 };
 
 /** The gaps between everybody's open hours in [from, to). */
-export const closedHours = (people: readonly PersonOpen[], from: Minute, to: Minute): readonly Stretch[] => {
+const closedHours = (people: readonly PersonOpen[], from: Minute, to: Minute): readonly Stretch[] => {
   const open = people
     .flatMap((person) => person.open.map((span) => [minuteOf(span.from), minuteOf(span.to)] as const))
     .sort((a, b) => a[0] - b[0]);

@@ -16,7 +16,7 @@ import { promisedAs, type Promised } from './promised-as.ts';
 import { PromiseBoard } from './promise-board.tsx';
 
 /** `2026-12-10T17:00` on the shop's clock, whatever the file wrote; a bare date is the end of that day, nothing stays nothing. */
-export const localMoment = (
+const localMoment = (
   moment: string,
   iso: (minute: number) => string,
   parse: (text: string) => number | null,

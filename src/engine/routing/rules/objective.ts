@@ -7,12 +7,12 @@ import { no, yes } from '../model-builder.ts';
 import type { RoutedBlock } from '../piece-route.ts';
 import type { Rule } from './rule.ts';
 
-export const VISIT_COST = 1;
-export const UNLOVED_COST = 2;
+const VISIT_COST = 1;
+const UNLOVED_COST = 2;
 /** A soiled cup weighs as much as having a form or a piece so many minutes later. Common practice, no source. */
-export const CUP_MINUTES = 60;
+const CUP_MINUTES = 60;
 /** Whoever is there for so long is at work in the shop anyway: coming is no extra visit. Common practice, no source. */
-export const FULL_DAY_MINUTES = 8 * 60;
+const FULL_DAY_MINUTES = 8 * 60;
 
 /** Minutes by which a piece is late, times its weight. */
 export const dueTimes: Rule = (builder, ground, routes) => {

@@ -9,9 +9,9 @@ import { applicationWords } from '../step-words.ts';
 import { eachPiece } from './rule.ts';
 
 /** Share of a window's equivalent width at either end that counts as its edge. */
-export const EDGE_SHARE = 1 / 6;
-export const SCUFF_COST = 100;
-export const EDGE_COST = 10;
+const EDGE_SHARE = 1 / 6;
+const SCUFF_COST = 100;
+const EDGE_COST = 10;
 
 export const window = eachPiece((builder, ground, route) => {
   const { piece } = route.itinerary;

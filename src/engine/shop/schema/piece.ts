@@ -3,12 +3,12 @@ import * as v from 'valibot';
 import { between, id, lengthMm, moment, text, whole } from './basics.ts';
 
 /** A step's name inside its piece, such as "prepare", "layer-2-pour", "coat-1"; see the routing room. */
-export const stepId = v.pipe(
+const stepId = v.pipe(
   v.string('must be the name of a step, such as "layer-2-pour"'),
   v.regex(/^[a-z]+(-[a-z0-9]+)*$/, 'must be the name of a step, such as "layer-2-pour"'),
 );
 
-export const pieceSize = v.strictObject({ lengthMm, widthMm: lengthMm });
+const pieceSize = v.strictObject({ lengthMm, widthMm: lengthMm });
 
 /** The maker's word that a step stays where it was put, or how a missed window is met. */
 export const pin = v.strictObject({
@@ -31,7 +31,7 @@ export const actual = v.strictObject({
 });
 
 /** A finger on the surface: how far has this layer, coat or seal really come? */
-export const touchTest = v.strictObject({
+const touchTest = v.strictObject({
   step: stepId,
   at: moment,
   found: v.picklist(['wet', 'tacky', 'hard'], 'must be "wet", "tacky" or "hard"'),

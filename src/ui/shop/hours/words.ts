@@ -59,7 +59,7 @@ export const weekdaysText = (days: readonly DayCode[]): string => {
 };
 
 /** `28 November 2026` of `2026-11-28`. */
-export const dateText = (date: string): string => {
+const dateText = (date: string): string => {
   const [year, month, day] = date.slice(0, 10).split('-').map(Number);
   return `${day} ${MONTHS[month - 1] ?? '?'} ${year}`;
 };
@@ -153,7 +153,7 @@ const nthDay = (text: string): string => {
 };
 
 /** `18:30 to 22:00`; `22:00 to 06:00 the next day`. */
-export const clockText = (from: string, to: string): string =>
+const clockText = (from: string, to: string): string =>
   to === '24:00' ? `${from} to midnight` : `${from} to ${to}${to <= from ? ' the next day' : ''}`;
 
 /** `Monday to Friday, 18:30 to 22:00`. */

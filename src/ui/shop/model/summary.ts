@@ -11,7 +11,7 @@ type Space = Pick<Bench, 'areaCm2' | 'spots'>;
 const roomName = (shop: Shop, id: string): string => shop.rooms.find((room) => room.id === id)?.name ?? id;
 
 /** `3 spots`, `6500 cm²`. */
-export const spaceText = ({ areaCm2, spots }: Space, units: Units): string => {
+const spaceText = ({ areaCm2, spots }: Space, units: Units): string => {
   if (areaCm2 !== undefined) return measureText(areaCm2, 'area', units);
   return spots === 1 ? 'one spot' : `${spots ?? 0} spots`;
 };
