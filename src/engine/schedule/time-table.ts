@@ -9,6 +9,7 @@
  */
 import type { Capacity } from './capacity.ts';
 import { DEAD, TRUE, type Conditions } from './conditions.ts';
+import { listsBy } from './lists-by.ts';
 import { firstReaching, isConstant } from './maps.ts';
 import { NEVER, type MonotoneMap } from './model.ts';
 import type { Because, Explainer, Trail } from './trail.ts';
@@ -48,6 +49,11 @@ export class TimeTable implements Explainer {
   private readonly useOf: Int32Array;
   private readonly amount: Int32Array;
   private readonly taskOf: Int32Array;
+  /** The uses of resource r: from `ofStart[r]` until `ofStart[r + 1]`. */
+  private readonly byResource: Int32Array;
+  private readonly ofStart: Int32Array;
+  /** Scratch: uses. */
+  private readonly running: Int32Array;
   private readonly contributes: Uint8Array;
   private readonly filtered: Uint8Array;
   /** The surely running part as of the last `build`; empty parts lie at BEYOND. */
@@ -118,6 +124,8 @@ export class TimeTable implements Explainer {
       }
     }
     this.useStart[n] = u;
+    [this.byResource, this.ofStart] = listsBy(this.useOf, this.width);
+    this.running = new Int32Array(n);
     const changes: [number, number, number][] = [];
     capacities.forEach((capacity, r) => capacity.eachChange((at, by) => changes.push([at, r, by])));
     changes.sort((x, y) => x[0] - y[0]);
@@ -384,18 +392,21 @@ export class TimeTable implements Explainer {
     conditions.explain(this.condition[i], view, because);
     // Enough of the others that surely run at t.
     let spare = -1 - (this.capacities[of].at(t) - amount[use]);
-    const running: number[] = [];
-    for (let u = 0; u < useOf.length; u++) {
-      if (useOf[u] !== of) continue;
+    const { bound } = trail;
+    let running = 0;
+    for (let k = this.ofStart[of], end = this.ofStart[of + 1]; k < end; k++) {
+      const u = this.byResource[k];
       const j = this.taskOf[u];
-      if (j === i || this.contributes[j] === 0) continue;
+      // What is not so now was not so before.
+      if (j === i || this.contributes[j] === 0 || -bound[2 * this.from[j] + 1] > t) continue;
       if (-trail.boundBefore(2 * this.from[j] + 1, before) > t) continue;
       if (trail.boundBefore(2 * this.to[j], before) < this.endsAfter(j, t)) continue;
       if (!conditions.heldBefore(trail, this.condition[j], before)) continue;
-      running.push(u);
+      this.running[running++] = u;
       spare += amount[u];
     }
-    for (const u of running) {
+    for (let k = 0; k < running; k++) {
+      const u = this.running[k];
       if (amount[u] <= spare) {
         spare -= amount[u];
         continue;
