@@ -56,7 +56,7 @@ function head(plan: Plan, moments: Moments, { width, paint }: Page): string[] {
   const verdict = {
     optimal: `${onTime(all, late)} Proved: no better plan exists.`,
     feasible: `${onTime(all, late)} A better plan may exist.`,
-    infeasible: 'No plan can exist.',
+    infeasible: isRefused(plan) ? 'No plan is made.' : 'No plan can exist.',
     unknown: 'No plan yet.',
   }[plan.status];
   const lines = fill(verdict, width);
@@ -70,10 +70,14 @@ function onTime(all: number, late: number): string {
   return all === 1 ? 'The piece will be ready in time.' : `All ${all} pieces will be ready in time.`;
 }
 
+/** Whether no plan was looked for, since what is written down cannot have happened yet. */
+const isRefused = ({ notes }: Plan): boolean => notes.some(({ kind }) => kind === 'ahead');
+
 function noPlan(plan: Plan, width: number): string[] {
   if (plan.status === 'infeasible') {
-    const isAhead = plan.notes.some(({ kind }) => kind === 'ahead');
-    const heading = isAhead ? 'This is written down for a time still to come:' : 'These cannot all hold:';
+    const heading = isRefused(plan)
+      ? 'This is written down for a time still to come:'
+      : 'These cannot all hold:';
     return [heading, ...plan.clash.flatMap((line) => fill(line, width, '  - ', '    '))];
   }
   return fill(

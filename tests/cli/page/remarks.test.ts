@@ -15,3 +15,17 @@ test('a remark names the piece that it is about', () => {
   expect(lines).toContain('  Elm tray: layer 1 has set');
   expect(lines).toContain('  about all of it');
 });
+
+test('of work written down ahead it is not said that no plan can exist, nor that anything clashes', () => {
+  const text = 'demolding is written down as begun Thu 2 Apr 08:00';
+  const refused = {
+    ...plan([]),
+    status: 'infeasible' as const,
+    clash: [`Elm tray - ${text}`],
+    notes: [{ kind: 'ahead', piece: 'elm', step: 'demold', text }],
+  };
+  const said = planPage(smallShop(), refused, page);
+  expect(said).toContain('No plan is made.');
+  expect(said).toContain(`This is written down for a time still to come:\n  - Elm tray - ${text}`);
+  expect(planPage(smallShop(), { ...refused, notes: [] }, page)).toContain('These cannot all hold:');
+});
