@@ -2,7 +2,7 @@
  * The plan of the shop on the screen: asked of the engine, bettered while the maker looks, made again when reality has
  * moved on, and held back while something is in the hand.
  */
-import { batch, createEffect, createSignal, on, untrack, type Accessor } from 'solid-js';
+import { batch, createEffect, createSignal, on, onCleanup, untrack, type Accessor } from 'solid-js';
 import type { Plan } from '../../engine/plan/document.ts';
 import type { Shop } from '../../engine/shop/index.ts';
 import { minuteOf, type Minute, type ZoneClock } from '../clock/index.ts';
@@ -79,6 +79,8 @@ export interface Planning {
 }
 
 const SEED = 1;
+/** So long the workers are left in peace where there is something to be drawn: they take the processor from it. */
+const DRAWING_MS = 20;
 /** Work for a plan that only has to exist. */
 const TRIAL_BUDGET = 20_000;
 /** So many times as much work while a piece is late that might not have to be. */
@@ -114,8 +116,8 @@ export const makePlanning = ({ engine, budget, shop, now, clock, tell, shown }: 
   /** Resolves once the desk holds the plan that is shown. */
   let holding: Promise<void> = Promise.resolve();
   const hold = (current: Shop, next: Planned): void => {
-    holding = engine
-      .ask('hold', { shop: current, plan: next.plan })
+    holding = drawn()
+      .then(() => engine.ask('hold', { shop: current, plan: next.plan }))
       .then((found) => {
         if (planned() === next) setCures(found);
       })
@@ -167,13 +169,24 @@ export const makePlanning = ({ engine, budget, shop, now, clock, tell, shown }: 
     known,
   });
 
+  /** The request that is about to be asked: another one takes its place. */
+  let asking: PlanRequest | null = null;
+  onCleanup(() => (asking = null));
   const replan = (current: Shop, standing?: Plan, known?: Plan): void => {
     const request = requestFor(current, standing, known);
     setPhase(request.standing ? 'improving' : 'planning');
     shownEarly = null;
-    plan(request, (better) => {
-      if (better.plan.steps.length > 0 && !(shownEarly && isSame(better, shownEarly))) show(better);
-    });
+    job?.stop();
+    asking = request;
+    const ask = (): void => {
+      if (asking !== request) return;
+      plan(request, (better) => {
+        if (better.plan.steps.length > 0 && !(shownEarly && isSame(better, shownEarly))) show(better);
+      });
+    };
+    // What is foreseen is drawn before the next one is worked on.
+    if (foreseen?.request.shop === current) void foreseen.done.then(drawn).then(ask);
+    else ask();
   };
 
   const plan = (request: PlanRequest, better: (found: Planned) => void): void => {
@@ -329,6 +342,8 @@ const troubleOf = ({ status, clash, notes }: Plan): Trouble => {
     ? { title: 'No plan is made: this is written down for a time still to come', lines: clash, ahead }
     : { title: 'No plan can exist: these cannot all hold', lines: clash };
 };
+
+const drawn = (): Promise<void> => new Promise((resolve) => void setTimeout(resolve, DRAWING_MS));
 
 /** While a finer answer is on its way, what cures as before is drawn as before. */
 const stillCuring = (plan: Plan, cures: readonly ApplicationCure[]): readonly ApplicationCure[] => {

@@ -71,7 +71,14 @@ describe('a step that is put down', () => {
 
   test('that rested there too shortly is shown as soon as its plan is there', async () => {
     const { session, hand } = await handInShop();
-    const foresee = vi.spyOn(session.engine, 'foresee');
+    let answer: () => void = () => undefined;
+    const asked = new Promise<void>((resolve) => (answer = resolve));
+    const real = session.engine.foresee;
+    const foresee = vi.spyOn(session.engine, 'foresee').mockImplementation(async (request) => {
+      const found = await real(request);
+      await asked;
+      return found;
+    });
     await takeTo(hand, LATER);
     const before = session.planned();
     await vi.waitFor(() => expect(foresee).toHaveBeenCalledTimes(1));
@@ -79,6 +86,7 @@ describe('a step that is put down', () => {
     vi.spyOn(session.engine, 'plan').mockReturnValue({ done: never, stop: () => undefined });
     hand.letGo();
     expect(session.planned()).toBe(before);
+    answer();
     const foreseen = await foresee.mock.results[0].value;
     await vi.waitFor(() => expect(session.planned()).not.toBe(before));
     expect(session.planned()).toBe(foreseen);

@@ -1,5 +1,5 @@
 import { createRoot, createSignal } from 'solid-js';
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { makeZoneClock } from '../../../src/ui/clock/index.ts';
 import type { Plan, Shop } from '../../../src/engine/index.ts';
 import { makeEngine, type Planned } from '../../../src/ui/engine/index.ts';
@@ -15,12 +15,14 @@ test('a plan that was foreseen is shown for its own shop, beside the plan that s
     broken: [],
   });
   const [foreseen, stood] = [empty(), empty()];
+  const planned: Shop[] = [];
   let better: (found: Planned) => void = () => undefined;
   const [planning, dispose] = createRoot((end) => [
     makePlanning({
       engine: {
         ...makeEngine(inProcess),
-        plan: (_, heard) => {
+        plan: ({ shop: asked }, heard) => {
+          planned.push(asked);
           better = heard;
           return { done: new Promise(() => undefined), stop: () => undefined };
         },
@@ -46,12 +48,22 @@ test('a plan that was foreseen is shown for its own shop, beside the plan that s
     return planning.planned() === foreseen;
   };
   expect(await shownAfter(() => undefined)).toBe(true);
+  // It is drawn before the planner is set to work.
+  expect(planned).toEqual([]);
+  await vi.waitFor(() => expect(planned).toHaveLength(1));
   // Made for its shop, it comes once more; the next one is another.
   better(structuredClone(foreseen));
   expect(planning.planned()).toBe(foreseen);
   better({ ...foreseen, plan: { ...foreseen.plan, seed: 2 } });
   expect(planning.planned()).not.toBe(foreseen);
   expect(await shownAfter(() => undefined, shopOf())).toBe(false);
+  // What comes before that takes its place.
+  expect(await shownAfter(() => undefined)).toBe(true);
+  const [count, last] = [planned.length, shopOf()];
+  planning.follow(last, 'it comes at once', []);
+  await new Promise((resolve) => void setTimeout(resolve, 100));
+  expect(planned.slice(count)).toEqual([last]);
+  expect(planned.at(-1)).toBe(last);
   expect(await shownAfter(() => setNow((minute) => minute + 1))).toBe(false);
   expect(await shownAfter(() => planning.stand(shop(), empty()))).toBe(false);
   dispose();
