@@ -114,6 +114,22 @@ describe.each([360, 390])('on a phone of %i pixels', (width) => {
     await context.close();
   });
 
+  test('of a new piece the size and the buttons are in reach, however much is said of its date', async () => {
+    const { page, context } = await open(width, '/pieces');
+    await page.getByRole('button', { name: 'Add a piece' }).click();
+    const sheet = page.getByRole('dialog');
+    await sheet.locator('.promise[aria-busy=false] .promise-when').waitFor();
+    expect(await sheet.getByRole('button', { name: 'Promise it for' }).count()).toBe(2);
+    for (const target of [sheet.getByLabel('Length'), sheet.getByRole('button', { name: 'Add the piece' })])
+      expect(
+        await target.evaluate((element) => {
+          const { left, top, width: across, height } = element.getBoundingClientRect();
+          return element.contains(document.elementFromPoint(left + across / 2, top + height / 2));
+        }),
+      ).toBe(true);
+    await context.close();
+  });
+
   test('the name of the shop is whole, however long, and nothing moves when the plan is settled', async () => {
     const { page, context } = await open(width, '/today');
     const bottom = async (): Promise<number | undefined> => {
