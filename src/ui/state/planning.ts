@@ -7,6 +7,7 @@ import type { Plan } from '../../engine/plan/document.ts';
 import type { Shop } from '../../engine/shop/index.ts';
 import { minuteOf, type Minute, type ZoneClock } from '../clock/index.ts';
 import type { ApplicationCure, Engine, PlanJob, Planned, PlanRequest } from '../engine/index.ts';
+import { makeForeseen } from './foreseen.ts';
 import { laterPieces, movedBy, type Later, type Moved } from './moved.ts';
 import { wordsOf, type Trouble } from './trouble.ts';
 
@@ -103,13 +104,7 @@ export const makePlanning = ({ engine, budget, shop, now, clock, tell, shown }: 
   /** What the next plan is compared with, to say what moved. */
   let compare: { says: string; before: Planned | null; except: Steps } | null = null;
 
-  /** What would follow if the shop became this one; `planned` once that is known. */
-  let foreseen: {
-    readonly request: PlanRequest;
-    readonly done: Promise<void>;
-    planned: Planned | null;
-  } | null = null;
-
+  const foreseen = makeForeseen(engine);
   /** The plan that was foreseen and is shown: it comes once more, as the first of those that are made for the shop. */
   let shownEarly: Planned | null = null;
 
@@ -185,7 +180,8 @@ export const makePlanning = ({ engine, budget, shop, now, clock, tell, shown }: 
       });
     };
     // What is foreseen is drawn before the next one is worked on.
-    if (foreseen?.request.shop === current) void foreseen.done.then(drawn).then(ask);
+    const made = foreseen.doneFor(current);
+    if (made) void made.then(drawn).then(ask);
     else ask();
   };
 
@@ -231,18 +227,12 @@ export const makePlanning = ({ engine, budget, shop, now, clock, tell, shown }: 
 
   /** Shows what was foreseen for this shop, or will have been in a moment, unless its plan comes first. */
   const showForeseen = (current: Shop): void => {
-    const [last, before] = [foreseen, planned()];
-    foreseen = null;
-    const { now: minute, standing } = requestFor(current);
-    if (last?.request.shop !== current || last.request.standing !== standing || last.request.now !== minute)
-      return;
-    const showIt = (): void => {
-      if (!last.planned || planned() !== before || shop() !== current) return;
-      shownEarly = last.planned;
-      show(last.planned);
-    };
-    if (last.planned) showIt();
-    else void last.done.then(showIt);
+    const before = planned();
+    foreseen.take(requestFor(current), (found) => {
+      if (planned() !== before || shop() !== current) return;
+      shownEarly = found;
+      show(found);
+    });
   };
 
   const again = (): void => {
@@ -291,16 +281,7 @@ export const makePlanning = ({ engine, budget, shop, now, clock, tell, shown }: 
       compare = { says, before: planned(), except };
       replan(current, inHand ? undefined : plans.get(current)?.plan, known);
     },
-    foresee(next) {
-      const request = requestFor(next);
-      const done = engine.foresee(request).then(
-        (found) => void (mine.planned = found),
-        () => undefined,
-      );
-      const mine: NonNullable<typeof foreseen> = { request, done, planned: null };
-      foreseen = mine;
-      return done;
-    },
+    foresee: (next) => foreseen.make(requestFor(next)),
     bringBack(current) {
       const stood = plans.get(current);
       if (stood) show(stood);
@@ -339,7 +320,7 @@ const troubleOf = ({ status, clash, notes }: Plan): Trouble => {
     kind === 'ahead' && piece !== undefined && step !== undefined ? [{ piece, step }] : [],
   );
   return ahead.length > 0
-    ? { title: 'No plan is made: this is written down for a time still to come', lines: clash, ahead }
+    ? { title: 'Nothing is planned: this is written down for a time still to come', lines: clash, ahead }
     : { title: 'No plan can exist: these cannot all hold', lines: clash };
 };
 
