@@ -16,7 +16,10 @@ render(() => {
     storage: { readKept: () => kept, keepShop, readState },
     clockMs: () => Date.now(),
   });
-  const view = makeView((text) => void keepView(text).catch(() => undefined));
+  const view = makeView(
+    (text) => void keepView(text).catch(() => undefined),
+    matchMedia('(prefers-color-scheme: dark)'),
+  );
   void kept.then(({ view: text }) => view.restore(keptView(text))).catch(() => view.restore(keptView(null)));
   void session.start();
   return (

@@ -90,6 +90,23 @@ describe('the picture', () => {
     await expect.poll(async () => Math.min(...Object.values(await colours()))).toBeGreaterThan(300);
   });
 
+  test('turns dark with the device while it is open, and light by choice', async () => {
+    const page = await atForms();
+    /** How bright the picture is on the whole, 0 to 255. */
+    const brightness = () =>
+      page.locator('canvas.lanes').evaluate((element) => {
+        const pen = new OffscreenCanvas(1, 1).getContext('2d')!;
+        pen.drawImage(element as HTMLCanvasElement, 0, 0, 1, 1);
+        return Math.max(...pen.getImageData(0, 0, 1, 1).data.slice(0, 3));
+      });
+    await expect.poll(brightness).toBeGreaterThan(150);
+    await page.emulateMedia({ colorScheme: 'dark' });
+    await expect.poll(brightness).toBeLessThan(100);
+    await page.getByRole('button', { name: 'Shop file and settings' }).click();
+    await page.getByRole('menuitemradio', { name: 'Light', exact: true }).click();
+    await expect.poll(brightness).toBeGreaterThan(150);
+  });
+
   test('zooms by button and wheel, pans by mouse, and goes back to now', async () => {
     const page = await atForms();
     await page.getByRole('button', { name: 'Day', exact: true }).click();

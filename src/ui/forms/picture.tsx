@@ -202,7 +202,7 @@ export const Picture = (props: {
 
   // Colours and textures follow the theme.
   createEffect(
-    on([view.theme, size], () => {
+    on([view.isDark, size], () => {
       queueMicrotask(() => {
         const pen = canvas.getContext('2d');
         if (!pen) return;

@@ -16,10 +16,7 @@ import './shell.css';
 export const Shell = (): JSX.Element => {
   const view = useView();
   createEffect(() => {
-    const theme = view.theme();
-    const dark =
-      theme === 'dark' || (theme === 'system' && matchMedia('(prefers-color-scheme: dark)').matches);
-    document.documentElement.dataset.theme = dark ? 'dark' : 'light';
+    document.documentElement.dataset.theme = view.isDark() ? 'dark' : 'light';
   });
   return (
     <HashRouter root={(props) => <Frame>{props.children}</Frame>}>

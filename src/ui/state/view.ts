@@ -16,7 +16,10 @@ export interface View {
   look(from: Minute, minutesPerPixel: number): void;
   readonly picked: Accessor<Picked | null>;
   pick(picked: Picked | null): void;
+  /** What was chosen. */
   readonly theme: Accessor<Theme>;
+  /** Dark by choice, or as the device is now. */
+  readonly isDark: Accessor<boolean>;
   setTheme(theme: Theme): void;
   /** Cautions read and put away for good; null until what this device keeps is known. */
   readonly putAway: Accessor<readonly string[] | null>;
@@ -30,12 +33,15 @@ export interface KeptView {
   readonly putAway: readonly string[];
 }
 
-export const makeView = (keep: (text: string) => void): View => {
+/** @param device tells whether the device is dark, and when that changes */
+export const makeView = (keep: (text: string) => void, device: MediaQueryList): View => {
   const [from, setFrom] = createSignal<Minute | null>(null);
   const [minutesPerPixel, setMinutesPerPixel] = createSignal<number | null>(null);
   const [picked, pick] = createSignal<Picked | null>(null);
   const [theme, setTheme] = createSignal<Theme>('system');
   const [putAway, setPutAway] = createSignal<readonly string[] | null>(null);
+  const [isDeviceDark, setIsDeviceDark] = createSignal(device.matches);
+  device.addEventListener('change', () => setIsDeviceDark(device.matches));
   const keepAll = (): void => keep(JSON.stringify({ theme: theme(), putAway: putAway() ?? [] }));
   return {
     from,
@@ -47,6 +53,7 @@ export const makeView = (keep: (text: string) => void): View => {
     picked,
     pick,
     theme,
+    isDark: () => (theme() === 'system' ? isDeviceDark() : theme() === 'dark'),
     setTheme(next) {
       setTheme(next);
       keepAll();
