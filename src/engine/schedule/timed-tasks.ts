@@ -4,8 +4,6 @@ import type { Task } from './model.ts';
 import type { OrderTask } from './orders.ts';
 import type { TimedTask, Use } from './time-table.ts';
 
-const NO_USES: readonly Use[] = [];
-
 /** Tasks of several resources; those of the same time are one that uses several. */
 export class SharedTasks {
   readonly all: (TimedTask & { uses: Use[] })[] = [];
@@ -15,18 +13,17 @@ export class SharedTasks {
   add({ task, condition }: OrderTask, of: number): number {
     const { from, amount } = task;
     const use = { of, amount };
-    const beside = this.known.get(from);
-    if (beside !== undefined)
-      for (const k of beside) {
-        const { uses } = this.all[k];
-        if (uses[uses.length - 1].of === of || !isAtOnce(this.all[k], task, condition)) continue;
-        uses.push(use);
-        return k;
-      }
-    const number = this.all.length;
-    this.all.push({ ...timedTask(task, condition, NO_USES, true, true), uses: [use] });
-    if (beside === undefined) this.known.set(from, [number]);
-    else beside.push(number);
+    const beside = this.known.get(from) ?? [];
+    for (const k of beside) {
+      const { uses } = this.all[k];
+      if (uses[uses.length - 1].of === of || !isAtOnce(this.all[k], task, condition)) continue;
+      uses.push(use);
+      return k;
+    }
+    const uses = [use];
+    const number = this.all.push({ ...timedTask(task, condition, uses, true, true), uses }) - 1;
+    beside.push(number);
+    this.known.set(from, beside);
     return number;
   }
 }

@@ -2,12 +2,12 @@
  * The hand: takes a step up, asks the engine where it may go, follows the pointer or the keys, and lets go. It never
  * changes the plan; letting go writes a pin into the shop, and the plan follows.
  */
-import { batch, createEffect, createMemo, createSignal, on, onCleanup, type Accessor } from 'solid-js';
+import { batch, createEffect, createMemo, createSignal, on, type Accessor } from 'solid-js';
 import { DAY, type Minute } from '../clock/index.ts';
-import type { Edit } from '../edits/index.ts';
 import type { Obstacle, Planned } from '../engine/index.ts';
 import type { Session } from '../state/index.ts';
 import { takeUp, type Held } from './held.ts';
+import { createLikelyDrop, type Spot } from './likely-drop.ts';
 import { nearestOpen, nextOpen, spansOf, verdictAt, type Spans, type Verdict } from './spans.ts';
 import { dropEdit, type Refusal, type WayOut, type WayWords } from './ways-out.ts';
 
@@ -34,8 +34,6 @@ export interface Hand {
   choose(way: WayOut): void;
 }
 
-/** What rests so long over a legal place will probably be put down there. */
-const LIKELY_MS = 25;
 /** The picture waits so long for the plan that follows a drop, so that it changes once and not twice. */
 const LANDING_MS = 150;
 
@@ -104,35 +102,21 @@ export const makeHand = (session: Session): Hand => {
   };
   createEffect(on([at, form, rough], () => void askExactly()));
 
-  /** What letting go will probably do. */
-  let likely: {
-    readonly who: Held;
-    readonly at: Minute;
-    readonly form: string | null;
-    readonly edit: Edit;
-  } | null = null;
-  const isLikely = (): boolean =>
-    likely !== null && likely.who === held() && likely.at === at() && likely.form === form();
   const isHome = (who: Held): boolean => at() === who.start && form() === null;
-  let foreseeing = 0;
-  /** One at a time: when it is foreseen and the hand has moved on, the next one is what would follow then. */
-  const foresee = async (): Promise<void> => {
-    const who = held();
-    if (!who || foreseeing === turn || isLikely() || isHome(who) || verdict().kind !== 'open') return;
-    const mine = (foreseeing = turn);
-    likely = { who, at: at(), form: form(), edit: dropEdit(who, at(), form(), words) };
-    await session.foresee(likely.edit);
-    if (turn !== mine) return;
-    foreseeing = 0;
-    rest();
-  };
-  let resting: ReturnType<typeof setTimeout> | undefined;
-  const rest = (): void => {
-    clearTimeout(resting);
-    resting = setTimeout(() => void foresee(), LIKELY_MS);
-  };
-  createEffect(on([held, at, form, verdict], rest, { defer: true }));
-  onCleanup(() => clearTimeout(resting));
+  /** Where letting go changes something and may. */
+  const spot = createMemo<Spot | null>(
+    () => {
+      const who = held();
+      return who && !isHome(who) && verdict().kind === 'open' ? { who, at: at(), form: form() } : null;
+    },
+    null,
+    { equals: (a, b) => a?.who === b?.who && a?.at === b?.at && a?.form === b?.form },
+  );
+  const editAt = createLikelyDrop(
+    spot,
+    (there) => dropEdit(there.who, there.at, there.form, words),
+    (edit) => session.foresee(edit),
+  );
 
   const learn = async (who: Held, seen: readonly [Minute, Minute]): Promise<void> => {
     const mine = turn;
@@ -225,8 +209,9 @@ export const makeHand = (session: Session): Hand => {
         session.letGo();
         return;
       }
-      if (said.kind === 'open') {
-        const edit = likely && isLikely() ? likely.edit : dropEdit(who, minute, id, words);
+      const there = spot();
+      if (there) {
+        const edit = editAt(there);
         session.letGo();
         batch(() => {
           land(who);

@@ -9,7 +9,7 @@ import { minuteOf, type Minute, type ZoneClock } from '../clock/index.ts';
 import type { ApplicationCure, Engine, PlanJob, Planned, PlanRequest } from '../engine/index.ts';
 import { makeForeseen } from './foreseen.ts';
 import { laterPieces, movedBy, type Later, type Moved } from './moved.ts';
-import { wordsOf, type Trouble } from './trouble.ts';
+import { troubleOf, wordsOf, type Trouble } from './trouble.ts';
 
 /**
  * starting: reading what this device keeps. planning: no plan for this shop yet. improving: a plan stands, better
@@ -312,16 +312,6 @@ export const makePlanning = ({ engine, budget, shop, now, clock, tell, shown }: 
     },
     fail,
   };
-};
-
-const troubleOf = ({ status, clash, notes }: Plan): Trouble => {
-  if (status === 'unknown') return { title: 'No plan was found in the time given', lines: clash };
-  const ahead = notes.flatMap(({ kind, piece, step }) =>
-    kind === 'ahead' && piece !== undefined && step !== undefined ? [{ piece, step }] : [],
-  );
-  return ahead.length > 0
-    ? { title: 'Nothing is planned: this is written down for a time still to come', lines: clash, ahead }
-    : { title: 'No plan can exist: these cannot all hold', lines: clash };
 };
 
 const drawn = (): Promise<void> => new Promise((resolve) => void setTimeout(resolve, DRAWING_MS));

@@ -34,6 +34,15 @@ const takeTo = async (hand: Hand, minute: number): Promise<void> => {
   await vi.waitFor(() => expect(hand.verdict().kind).toBe('open'));
 };
 
+/** A hand that has rested over a later place until the plan that would follow was made. */
+const restedThere = async () => {
+  const { session, hand } = await handInShop();
+  const foresee = vi.spyOn(session.engine, 'foresee');
+  await takeTo(hand, LATER);
+  await vi.waitFor(() => expect(foresee.mock.settledResults[0]?.type).toBe('fulfilled'));
+  return { session, hand, foresee, before: session.planned() };
+};
+
 describe('a step that is put down', () => {
   test('lands where it was put, until the plan around it is there', async () => {
     const { session, hand } = await handInShop();
@@ -50,11 +59,7 @@ describe('a step that is put down', () => {
   });
 
   test('that rested there is shown at once with the plan that was made meanwhile, and with nothing to land', async () => {
-    const { session, hand } = await handInShop();
-    const foresee = vi.spyOn(session.engine, 'foresee');
-    await takeTo(hand, LATER);
-    const before = session.planned();
-    await vi.waitFor(() => expect(foresee.mock.settledResults[0]?.type).toBe('fulfilled'));
+    const { session, hand, foresee, before } = await restedThere();
     hand.letGo();
     const early = session.planned();
     expect(early).not.toBe(before);
@@ -93,11 +98,7 @@ describe('a step that is put down', () => {
   });
 
   test('elsewhere than where it rested waits for its own plan', async () => {
-    const { session, hand } = await handInShop();
-    const foresee = vi.spyOn(session.engine, 'foresee');
-    await takeTo(hand, LATER);
-    const before = session.planned();
-    await vi.waitFor(() => expect(foresee.mock.settledResults[0]?.type).toBe('fulfilled'));
+    const { session, hand, before } = await restedThere();
     hand.aim(LATER + 60, null);
     expect(hand.verdict().kind).toBe('open');
     hand.letGo();
