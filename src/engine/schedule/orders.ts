@@ -56,7 +56,8 @@ export function deriveOrders(
     from === to ? 0 : path === null ? NO_PATH : path[from * n + to];
   const lags: OrderLag[] = [];
   const lengths: Int32Array[] = [];
-  const seen = new Set<number>();
+  /** Of each pair that is ordered whatever is chosen, how long after either the other begins: on another resource it may take longer. */
+  const ordered = new Map<number, readonly [Time, Time]>();
   const pairs: [number, number][] = [];
   let isComplete = true;
   const settled: boolean[] = [];
@@ -101,8 +102,9 @@ export function deriveOrders(
         if (plain && both.length === 0) spans.keepApart(a.from, b.from, most === 1);
         const key = a.from * n + b.from;
         if (plain && tasks[i].condition === 0 && tasks[j].condition === 0) {
-          if (seen.has(key)) continue;
-          seen.add(key);
+          const known = ordered.get(key);
+          if (known !== undefined && known[0] >= gain[i] && known[1] >= gain[j]) continue;
+          ordered.set(key, [gain[i], gain[j]]);
         }
         const first = possible(a, gain[i], b);
         const second = possible(b, gain[j], a);

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { evaluate, solve, verify } from '../../../src/engine/schedule/index.ts';
-import { bruteForce, onlyReasons, tinyModel } from './tiny-models.ts';
+import { bruteForce, onlyReasons, tinyMachines, tinyModel } from './tiny-models.ts';
 
 const COUNT = 2000;
 
@@ -42,4 +42,20 @@ test(`on ${COUNT} tiny problems with every feature the answer is that of brute f
   // The generator must keep making both kinds.
   expect(infeasible).toBeGreaterThan(COUNT / 20);
   expect(infeasible).toBeLessThan((COUNT * 19) / 20);
+});
+
+test('where a start takes more time on one machine than on another, each machine has the time it needs', () => {
+  for (let seed = 1; seed <= 500; seed++) {
+    const model = tinyMachines(seed);
+    const truth = bruteForce(model);
+    const outcome = solve(model, { seed, budget: 5_000_000 });
+    const where = `seed ${seed}`;
+    expect(outcome.status, where).toBe(truth === null ? 'infeasible' : 'optimal');
+    if (outcome.status !== 'optimal') continue;
+    expect(verify(model, outcome.best), where).toEqual([]);
+    expect(
+      outcome.levels.map(({ value }) => value),
+      where,
+    ).toEqual(truth);
+  }
 });

@@ -19,6 +19,7 @@ import {
   verify,
   workedBy,
 } from '../../../src/engine/schedule/index.ts';
+import { plainModel } from '../../../src/engine/schedule/plain-model.ts';
 
 /** A small seeded generator (mulberry32). */
 export function randomFrom(seed: number): (below: number) => number {
@@ -163,6 +164,24 @@ export function tinyModel(seed: number): Model {
     levels,
     reasons,
   };
+}
+
+/** Machines, each of which takes the starts that need it for times of their own, and two starts to be early. */
+export function tinyMachines(seed: number): Model {
+  const random = randomFrom(seed);
+  const n = 2 + random(2);
+  const resources = Array.from({ length: 2 + random(2) }, (_, r) => {
+    const first = random(n);
+    const task = (from: number): Task => ({ from, to: from, until: constantLag(1 + random(4)), amount: 1 });
+    return {
+      name: `r${r}`,
+      capacity: Int32Array.of(0, 1),
+      tasks: Array.from({ length: 2 + random(n - 1) }, (_, k) => task((first + k) % n)),
+    };
+  });
+  const early = (): Cost => ({ kind: 'late', start: random(n), after: 0, weight: 1 + random(2) });
+  const starts = Array.from({ length: n }, (_, k) => ({ name: `s${k}`, earliest: random(3), latest: 9 }));
+  return { ...plainModel(starts, [], resources), levels: [{ name: 'early', costs: [early(), early()] }] };
 }
 
 /** The best values, level by level; null when no assignment keeps the rules. */
