@@ -26,10 +26,18 @@ export class Capacity {
     return this.amount[firstReaching(this.from, t + 1) - 1];
   }
 
-  /** When it changes, and by how much. */
-  eachChange(visit: (at: Time, by: number) => void): void {
-    const { from, amount } = this;
-    for (let k = 1; k < from.length; k++) visit(from[k], amount[k] - amount[k - 1]);
+  get changes(): number {
+    return this.from.length - 1;
+  }
+
+  /** When its change `k`, counted from 1, comes; NEVER when there are not so many. */
+  changeAt(k: number): Time {
+    return k < this.from.length ? this.from[k] : NEVER;
+  }
+
+  /** By how much it changes then. */
+  change(k: number): number {
+    return this.amount[k] - this.amount[k - 1];
   }
 
   /** Amount times time over `[a, b)`. */
@@ -43,4 +51,31 @@ export class Capacity {
     }
     return sum;
   }
+}
+
+/** The changes of several capacities in the order of time: when, of which, and by how much. */
+export interface Changes {
+  readonly at: Int32Array;
+  readonly of: Int32Array;
+  readonly by: Int32Array;
+}
+
+export function changesOf(capacities: readonly Capacity[]): Changes {
+  const count = capacities.reduce((sum, { changes }) => sum + changes, 0);
+  const next = new Int32Array(capacities.length).fill(1);
+  const merged = { at: new Int32Array(count), of: new Int32Array(count), by: new Int32Array(count) };
+  for (let k = 0; k < count; k++) {
+    let first = 0;
+    let at = NEVER;
+    for (let r = 0; r < next.length; r++) {
+      const time = capacities[r].changeAt(next[r]);
+      if (time >= at) continue;
+      at = time;
+      first = r;
+    }
+    merged.at[k] = at;
+    merged.of[k] = first;
+    merged.by[k] = capacities[first].change(next[first]++);
+  }
+  return merged;
 }

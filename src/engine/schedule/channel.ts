@@ -139,12 +139,15 @@ export class Channel {
     return least;
   }
 
-  /** What is left over `[from, until)` as pairs of a time and what holds from it on; the first holds before it too. */
-  steps(from: Time = -NEVER, until: Time = NEVER): [Time, number][] {
+  /** What is left over `[from, until)` as `[time0, left0, time1, left1, ...]`; left0 holds before time0 too. */
+  steps(from: Time = -NEVER, until: Time = NEVER): Int32Array {
     const first = this.stepAt(from);
-    const pairs: [Time, number][] = [];
-    for (let k = first; k < this.count && (k === first || this.time[k] < until); k++)
-      pairs.push([this.time[k], this.left[k]]);
+    const end = Math.max(first + 1, firstReaching(this.time, until, first, this.count));
+    const pairs = new Int32Array(2 * (end - first));
+    for (let k = first; k < end; k++) {
+      pairs[2 * (k - first)] = this.time[k];
+      pairs[2 * (k - first) + 1] = this.left[k];
+    }
     return pairs;
   }
 }

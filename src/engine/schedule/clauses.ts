@@ -15,7 +15,7 @@ export class Clauses implements Explainer {
   private readonly by: number;
   private data = new Int32Array(1 << 11);
   private used = 0;
-  private readonly lists: Int32Array[];
+  private readonly lists: Int32Array[] = [];
   private readonly sizes: Int32Array;
   private activity = new Float64Array(256);
   private learned: number[] = [];
@@ -29,7 +29,7 @@ export class Clauses implements Explainer {
     private readonly firstQuiet: number,
   ) {
     this.by = trail.register(this);
-    this.lists = Array.from({ length: trail.views }, () => EMPTY);
+    for (let view = 0; view < trail.views; view++) this.lists.push(EMPTY);
     this.sizes = new Int32Array(trail.views);
   }
 

@@ -76,24 +76,33 @@ function heavyCliques(lengths: Int32Array, isApart: Uint8Array, isKnown: Uint8Ar
   const n = lengths.length;
   const covered = isKnown.slice();
   const uses = new Int32Array(n);
-  const hindered = Float64Array.from({ length: n }, (_, i) => {
-    let sum = 0;
-    for (let j = 0; j < n; j++) if (isApart[i * n + j] === 1) sum += lengths[j];
-    return sum;
-  });
-  const all = Array.from({ length: n }, (_, i) => i).filter((i) => lengths[i] > 0 && hindered[i] > 0);
+  const hindered = new Float64Array(n);
+  const all: number[] = [];
+  for (let i = 0; i < n; i++) {
+    for (let j = 0, row = i * n; j < n; j++) if (isApart[row + j] === 1) hindered[i] += lengths[j];
+    if (lengths[i] > 0 && hindered[i] > 0) all.push(i);
+  }
+  const beside = notApart(all, isApart, n);
   const cliques: Clique[] = [];
   while (cliques.length < MOST_CLIQUES) {
     all.sort((a, b) => uses[a] - uses[b] || hindered[b] - hindered[a] || a - b);
-    const starts = heaviest(all, lengths, isApart, covered).sort((a, b) => a - b);
+    const starts = heaviest(all, lengths, isApart, beside, covered).sort((a, b) => a - b);
     if (starts.length < 3) break;
-    cliques.push({ starts, lengths: Int32Array.from(starts, (i) => lengths[i]) });
+    cliques.push({ starts, lengths: new Int32Array(starts.map((i) => lengths[i])) });
     for (const i of starts) {
       uses[i]++;
       for (const j of starts) covered[i * n + j] = 1;
     }
   }
   return cliques;
+}
+
+/** For each activity those of `all` that it can run beside, itself included. */
+function notApart(all: readonly number[], isApart: Uint8Array, n: number): readonly (readonly number[])[] {
+  const lists: number[][] = [];
+  for (let i = 0; i < n; i++) lists.push([]);
+  for (const i of all) for (const j of all) if (isApart[i * n + j] === 0) lists[i].push(j);
+  return lists;
 }
 
 /**
@@ -104,6 +113,7 @@ function heaviest(
   order: readonly number[],
   lengths: Int32Array,
   isApart: Uint8Array,
+  beside: readonly (readonly number[])[],
   covered: Uint8Array,
 ): number[] {
   const n = lengths.length;
@@ -111,21 +121,22 @@ function heaviest(
   /** For each start: how long those members run that it does not go with, itself included. */
   const against = new Int32Array(n);
   const count = (i: number, length: number): void => {
-    for (let j = 0, row = i * n; j < n; j++) if (isApart[row + j] === 0) against[j] += length;
+    const list = beside[i];
+    for (let k = 0; k < list.length; k++) against[list[k]] += length;
   };
   const take = (i: number): void => {
     members.push(i);
     count(i, lengths[i]);
   };
   const fill = (): void => {
-    for (const i of order) if (against[i] === 0) take(i);
+    for (let k = 0; k < order.length; k++) if (against[order[k]] === 0) take(order[k]);
   };
   let best: number[] = [];
   let bestWeight = 0;
-  for (const first of order.slice(0, MOST_BEGINNINGS)) {
+  for (let k = 0; k < order.length && k < MOST_BEGINNINGS; k++) {
     members = [];
     against.fill(0);
-    take(first);
+    take(order[k]);
     fill();
     for (let isBetter = true; isBetter;) {
       isBetter = false;
@@ -138,9 +149,10 @@ function heaviest(
         isBetter = true;
       }
     }
-    const isNew = members.some((i) => members.some((j) => i !== j && covered[i * n + j] === 0));
     const weight = members.reduce((sum, i) => sum + lengths[i], 0);
-    if (!isNew || weight <= bestWeight) continue;
+    if (weight <= bestWeight) continue;
+    const isNew = members.some((i) => members.some((j) => i !== j && covered[i * n + j] === 0));
+    if (!isNew) continue;
     best = members;
     bestWeight = weight;
   }

@@ -123,18 +123,16 @@ export class Kernel {
       greatest.push(1);
     }
     this.variableCount = least.length;
-    const trail = (this.trail = new Trail(Int32Array.from(least), Int32Array.from(greatest)));
+    const trail = (this.trail = new Trail(new Int32Array(least), new Int32Array(greatest)));
     this.clauses = new Clauses(trail, 2 * this.firstOrder);
     this.lags = new Lags(trail, this.conditions);
     this.orderLags = new OrderLags(trail, 2 * this.firstOrder, orders.count);
     this.openings = new Openings(trail, this.conditions);
 
     for (const lag of model.lags) this.lags.add(lag.from, lag.to, lag.kind, lag.map, this.when(lag.when));
-    for (const { from, to, map, condition } of orders.lags) {
-      const [atom, ...others] = this.conditions.atoms(condition);
-      if (others.length === 0 && atom !== undefined && atom[0] >= 2 * this.firstOrder && isConstant(map))
-        this.orderLags.add(from, to, map.gap, atom[0]);
-      else this.lags.add(from, to, 'least', map, condition);
+    for (const { from, to, map, condition, order } of orders.lags) {
+      if (order >= 0 && condition === 0 && isConstant(map)) this.orderLags.add(from, to, map.gap, order);
+      else this.lags.add(from, to, 'least', map, order < 0 ? condition : this.whileOrdered(order, condition));
     }
     for (const opening of model.openings)
       this.openings.add(opening.start, opening.allowed, this.when(opening.when));
@@ -212,6 +210,14 @@ export class Kernel {
 
   private when(literals: readonly Literal[] | undefined): number {
     return literals === undefined ? 0 : this.conditions.add(literals.map((literal) => this.atom(literal)));
+  }
+
+  private whileOrdered(order: number, condition: number): number {
+    const { conditions } = this;
+    const value = 1 - (order & 1);
+    return condition === 0
+      ? conditions.addFresh(order, value)
+      : conditions.add([[order, value], ...conditions.atoms(condition)]);
   }
 
   private addLevel(total: number, costs: readonly Cost[], markers: ReadonlyMap<Cost, Int32Array>): void {

@@ -12,12 +12,14 @@ export interface OrderTask {
   readonly condition: number;
 }
 
-/** `to >= map(from)` between variables. */
+/** `to >= map(from)` between variables, while both tasks run. */
 export interface OrderLag {
   readonly from: number;
   readonly to: number;
   readonly map: MonotoneMap;
   readonly condition: number;
+  /** The view that has the greater of its two values while the lag binds; -1 where the order is decided. */
+  readonly order: number;
 }
 
 export interface Orders {
@@ -78,30 +80,31 @@ export function deriveOrders(
       const inside = distance(task.from, task.to);
       return inside !== NO_PATH && gain[k] > NO_PATH && inside + gain[k] > 0;
     });
-    lengths.push(
-      Int32Array.from(tasks, ({ task }, k) => (solid[k] ? distance(task.from, task.to) + gain[k] : 0)),
-    );
+    const plain = tasks.map(({ task }) => isPlain(task));
+    const length = new Int32Array(tasks.length);
+    tasks.forEach(({ task }, k) => (length[k] = solid[k] ? distance(task.from, task.to) + gain[k] : 0));
+    lengths.push(length);
     for (let i = 0; i < tasks.length; i++) {
       if (!solid[i] || tasks[i].task.amount > most) isSettled = false;
       if (!solid[i]) continue;
-      if (tasks[i].condition === 0 && isPlain(tasks[i].task)) spans.add(tasks[i].task.from, gain[i]);
+      const a = tasks[i].task;
+      if (tasks[i].condition === 0 && plain[i]) spans.add(a.from, gain[i]);
       for (let j = i + 1; j < tasks.length; j++) {
-        if (!solid[j] || tasks[i].task.amount + tasks[j].task.amount <= most) {
+        const b = tasks[j].task;
+        if (!solid[j] || a.amount + b.amount <= most) {
           isSettled = false;
           continue;
         }
-        const a = tasks[i].task;
-        const b = tasks[j].task;
         const both = bothConditions(conditions, tasks[i].condition, tasks[j].condition);
         if (isContradiction(both)) continue;
         if (a.from === b.from && a.to === b.to) {
           isSettled = false;
           continue;
         }
-        const plain = isPlain(a) && isPlain(b);
-        if (plain && both.length === 0) spans.keepApart(a.from, b.from, most === 1);
-        const key = a.from * n + b.from;
-        if (plain && tasks[i].condition === 0 && tasks[j].condition === 0) {
+        const arePlain = plain[i] && plain[j];
+        if (arePlain && both.length === 0) {
+          spans.keepApart(a.from, b.from, most === 1);
+          const key = a.from * n + b.from;
           const known = ordered.get(key);
           if (known !== undefined && known[0] >= gain[i] && known[1] >= gain[j]) continue;
           ordered.set(key, [gain[i], gain[j]]);
@@ -114,30 +117,17 @@ export function deriveOrders(
             continue;
           }
           const order = 2 * (firstVariable + pairs.push([a.from, b.from]) - 1);
-          lags.push({
-            from: a.to,
-            to: b.from,
-            map: a.until,
-            condition:
-              both.length === 0 ? conditions.addFresh(order, 1) : conditions.add([[order, 1], ...both]),
-          });
-          lags.push({
-            from: b.to,
-            to: a.from,
-            map: b.until,
-            condition:
-              both.length === 0
-                ? conditions.addFresh(order + 1, 0)
-                : conditions.add([[order + 1, 0], ...both]),
-          });
+          const condition = conditions.add(both);
+          lags.push({ from: a.to, to: b.from, map: a.until, condition, order });
+          lags.push({ from: b.to, to: a.from, map: b.until, condition, order: order + 1 });
         } else {
           const condition = conditions.add(both);
           // What the lags say already needs no saying; a contradiction must stay.
-          const known = plain && first !== second;
+          const known = arePlain && first !== second;
           if (!second && !(known && distance(a.to, b.from) >= gain[i]))
-            lags.push({ from: a.to, to: b.from, map: a.until, condition });
+            lags.push({ from: a.to, to: b.from, map: a.until, condition, order: -1 });
           if (!first && !(known && distance(b.to, a.from) >= gain[j]))
-            lags.push({ from: b.to, to: a.from, map: b.until, condition });
+            lags.push({ from: b.to, to: a.from, map: b.until, condition, order: -1 });
         }
       }
     }

@@ -7,7 +7,7 @@
  * made only when asked, from the bounds of that moment. An exclusion is the same rule with contributors on one side and filtered
  * tasks on the other.
  */
-import type { Capacity } from './capacity.ts';
+import { changesOf, type Capacity, type Changes } from './capacity.ts';
 import { DEAD, TRUE, type Conditions } from './conditions.ts';
 import { listsBy } from './lists-by.ts';
 import { firstReaching, isConstant } from './maps.ts';
@@ -61,10 +61,7 @@ export class TimeTable implements Explainer {
   readonly partTo: Int32Array;
   private readonly byFrom: Int32Array;
   private readonly byTo: Int32Array;
-  /** When capacities change, of which resource and by how much. */
-  private readonly changeAt: Int32Array;
-  private readonly changeOf: Int32Array;
-  private readonly change: Int32Array;
+  private readonly changes: Changes;
   readonly mostSegments: number;
   readonly segFrom: Int32Array;
   /** What is left of resource r in segment k: at `k * R + r`. */
@@ -126,13 +123,8 @@ export class TimeTable implements Explainer {
     this.useStart[n] = u;
     [this.byResource, this.ofStart] = listsBy(this.useOf, this.width);
     this.running = new Int32Array(n);
-    const changes: [number, number, number][] = [];
-    capacities.forEach((capacity, r) => capacity.eachChange((at, by) => changes.push([at, r, by])));
-    changes.sort((x, y) => x[0] - y[0]);
-    this.changeAt = Int32Array.from(changes, ([at]) => at);
-    this.changeOf = Int32Array.from(changes, ([, r]) => r);
-    this.change = Int32Array.from(changes, ([, , by]) => by);
-    this.mostSegments = 1 + 2 * n + changes.length;
+    this.changes = changesOf(capacities);
+    this.mostSegments = 1 + 2 * n + this.changes.at.length;
     this.segFrom = new Int32Array(this.mostSegments);
     this.segFree = new Int32Array(this.mostSegments * capacities.length);
     this.leastFree = new Int32Array(capacities.length);
@@ -208,8 +200,8 @@ export class TimeTable implements Explainer {
   }
 
   private build(): void {
-    const { n, width, partFrom, partTo, byFrom, byTo, changeAt, changeOf, change, leastFree, capacities } =
-      this;
+    const { n, width, partFrom, partTo, byFrom, byTo, leastFree, capacities } = this;
+    const { at: changeAt, of: changeOf, by: change } = this.changes;
     sortBy(byFrom, partFrom);
     sortBy(byTo, partTo);
     this.segments = 1;

@@ -12,6 +12,7 @@ import { NEVER, type Model } from './model.ts';
 import { opposedArcs, type Arcs, type Project } from './project.ts';
 import { Search } from './search.ts';
 import { someActivities } from './some-activities.ts';
+import { sortBy, upTo } from './time-table.ts';
 import { stepsToBuild, stepsToChoose } from './window-work.ts';
 
 /** A window has so many activities, and up to so many more; the latter grows by so many with every round of windows that led to nothing shorter. */
@@ -39,6 +40,8 @@ export class WindowSearch {
   work = 0;
   private readonly opposed: Arcs;
   private readonly channels: readonly Channel[];
+  /** The activities as they begin one after the other. */
+  private readonly order: Int32Array;
   /** BEFORE, FREE or AFTER, an activity. */
   private readonly where: Int8Array;
   /** Where what is not free lies. */
@@ -56,6 +59,7 @@ export class WindowSearch {
     const { n, arcs, capacity } = project;
     this.opposed = opposedArcs(n, arcs);
     this.channels = capacity.map((each) => new Channel(each));
+    this.order = upTo(n);
     this.where = new Int8Array(n);
     this.fixed = new Int32Array(n);
     this.least = new Int32Array(n);
@@ -99,7 +103,8 @@ export class WindowSearch {
   private solved(starts: Int32Array, at: number, size: number, shift: number): Int32Array | null {
     this.work += stepsToChoose(this.project.n);
     if (!this.split(starts, at, size, shift)) return null;
-    const free = [...this.where.keys()].filter((i) => this.where[i] === FREE);
+    const free: number[] = [];
+    for (let i = 0; i < this.project.n; i++) if (this.where[i] === FREE) free.push(i);
     this.work += stepsToBuild(free.length);
     const model = free.length <= MOST_FREE ? this.modelOf(free) : null;
     const kernel = model && new Kernel(model, false);
@@ -118,9 +123,9 @@ export class WindowSearch {
 
   /** Says what is free and where all else lies, so that nothing fixed contradicts anything fixed; false when the end itself cannot be earlier. */
   private split(starts: Int32Array, at: number, size: number, shift: number): boolean {
-    const { where, fixed } = this;
+    const { where, fixed, order } = this;
     const { n, arcs, earliest, end, length, useStart } = this.project;
-    const order = [...starts.keys()].sort((a, b) => starts[a] - starts[b] || a - b);
+    sortBy(order, starts);
     order.forEach((i, k) => (where[i] = k < at ? BEFORE : k < at + size ? FREE : AFTER));
     where[end] = AFTER;
     let firstAfter = Infinity;
@@ -156,7 +161,7 @@ export class WindowSearch {
     const resources = model.resources
       .map((resource, r) => ({
         ...resource,
-        capacity: Int32Array.from(channels[r].steps(begin, end).flat()),
+        capacity: channels[r].steps(begin, end),
       }))
       .filter(({ tasks }) => tasks.length > 0);
     return { ...model, starts, resources };

@@ -1,7 +1,7 @@
 /** How much there is of a resource over time. Reference: the steps counted minute by minute. */
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { Capacity } from '../../../src/engine/schedule/capacity.ts';
+import { Capacity, changesOf } from '../../../src/engine/schedule/capacity.ts';
 
 const STEPS = fc
   .uniqueArray(fc.integer({ min: -20, max: 60 }), { minLength: 1, maxLength: 6 })
@@ -18,14 +18,28 @@ const byHand = (steps: readonly number[], minute: number): number => {
   return amount;
 };
 
-test('at every minute there is what the latest step says, and the changes lead from the first to it', () => {
+test('at every minute there is what the latest step says', () => {
   fc.assert(
     fc.property(STEPS, fc.integer({ min: -30, max: 70 }), (steps, minute) => {
-      const capacity = new Capacity(Int32Array.from(steps));
-      let { first } = capacity;
-      capacity.eachChange((at, by) => (first += at <= minute ? by : 0));
-      expect([capacity.at(minute), first]).toEqual([byHand(steps, minute), byHand(steps, minute)]);
+      expect(new Capacity(Int32Array.from(steps)).at(minute)).toBe(byHand(steps, minute));
     }),
+  );
+});
+
+test('the changes of several resources come in the order of time, and lead each from what there is first to what there is at any minute', () => {
+  fc.assert(
+    fc.property(
+      fc.array(STEPS, { minLength: 1, maxLength: 3 }),
+      fc.integer({ min: -30, max: 70 }),
+      (all, minute) => {
+        const capacities = all.map((steps) => new Capacity(Int32Array.from(steps)));
+        const { at, of, by } = changesOf(capacities);
+        expect([...at]).toEqual([...at].sort((a, b) => a - b));
+        const there = capacities.map(({ first }) => first);
+        for (let k = 0; k < at.length && at[k] <= minute; k++) there[of[k]] += by[k];
+        expect(there).toEqual(all.map((steps) => byHand(steps, minute)));
+      },
+    ),
   );
 });
 

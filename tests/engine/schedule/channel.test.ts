@@ -6,6 +6,9 @@ import { randomFrom } from './tiny-models.ts';
 
 const SPAN = 40;
 
+const pairs = (flat: Int32Array): number[][] =>
+  Array.from({ length: flat.length / 2 }, (_, k) => [flat[2 * k], flat[2 * k + 1]]);
+
 /** What is left, minute by minute. */
 class Plain {
   readonly left: number[];
@@ -45,13 +48,13 @@ test('what is left of a shared thing, and the next place for a task, agree with 
         plain.take(from, until, amount);
         taken.push([from, until, amount]);
       }
-      const steps = channel.steps();
+      const steps = pairs(channel.steps());
       for (let t = 0; t < SPAN; t++)
         expect(steps.filter(([at]) => at <= t).at(-1)?.[1], `seed ${seed} at ${t}`).toBe(plain.left[t]);
 
       expect(channel.least(), `seed ${seed}`).toBe(Math.min(...plain.left));
       const [begin, stop] = [random(20), 20 + random(15)];
-      const within = channel.steps(begin, stop);
+      const within = pairs(channel.steps(begin, stop));
       for (let t = begin; t < stop; t++)
         expect(within.filter(([at]) => at <= t).at(-1)?.[1], `seed ${seed} at ${t}`).toBe(plain.left[t]);
       expect(

@@ -99,8 +99,8 @@ export class Judge implements Watcher {
         if (value < least(x) || value > most(x)) return false;
         given.set(x, value);
         return kernel.orders.lags.every((lag) => {
-          const atoms = kernel.conditions.atoms(lag.condition);
-          if (!atoms.some(([view]) => view >> 1 === x) || !atoms.every(truth)) return true;
+          const isDecided = lag.order >> 1 === x && truth([lag.order, 1 - (lag.order & 1)]);
+          if (!isDecided || !kernel.conditions.atoms(lag.condition).every(truth)) return true;
           return solution.starts[lag.to] >= lag.map.at(solution.starts[lag.from]);
         });
       });

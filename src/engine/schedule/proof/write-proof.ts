@@ -153,19 +153,17 @@ function orderLines(model: Model, kernel: Kernel): string[] {
   const pairKeys = new Map<number, readonly [string, string]>();
   const decided: string[] = [];
   for (const lag of kernel.orders.lags) {
-    const atoms = kernel.conditions.atoms(lag.condition);
-    const order = atoms.find(([view]) => view >> 1 >= kernel.firstOrder);
-    const when = atoms
-      .filter((atom) => atom !== order)
+    const when = kernel.conditions
+      .atoms(lag.condition)
       .map((atom) => atom.join(' '))
       .sort()
       .join(' & ');
     const at = key(lag.from, lag.map, lag.to, when);
-    if (order === undefined) decided.push(at);
+    if (lag.order < 0) decided.push(at);
     else {
-      const variable = order[0] >> 1;
+      const variable = lag.order >> 1;
       const [first, second] = pairKeys.get(variable) ?? ['', ''];
-      pairKeys.set(variable, order[0] % 2 === 0 ? [at, second] : [first, at]);
+      pairKeys.set(variable, lag.order % 2 === 0 ? [at, second] : [first, at]);
     }
   }
   for (const [variable, [forward, back]] of pairKeys) {
