@@ -126,8 +126,8 @@ export class Placer {
     this.laid.release(part);
     return {
       part,
-      starts: Int32Array.from(starts, (s) => least[s]),
-      choices: Int8Array.from(choices, (c) => truth[c]),
+      starts: new Int32Array(starts.map((s) => least[s])),
+      choices: new Int8Array(choices.map((c) => truth[c])),
     };
   }
 
@@ -219,7 +219,7 @@ export class Placer {
     const before = latest.work;
     const isFound = latest.lower(starts, least);
     times.work += latest.work - before;
-    const early = Int32Array.from(starts, (s) => least[s]);
+    const early = new Int32Array(starts.map((s) => least[s]));
     if (isFound) for (const s of starts) least[s] = latest.most[s];
     for (const use of uses) {
       if (isFound && times.fitsFrom(use) !== least[use.task.from]) {
