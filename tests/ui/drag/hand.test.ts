@@ -46,6 +46,8 @@ const restedThere = async () => {
 describe('a step that is put down', () => {
   test('lands where it was put, until the plan around it is there', async () => {
     const { session, hand } = await handInShop();
+    // However fast a machine is, nothing has been foreseen here.
+    vi.spyOn(session.engine, 'foresee').mockRejectedValue(new Error('nothing foreseen'));
     await takeTo(hand, LATER);
     const before = session.planned();
     hand.letGo();
