@@ -4,15 +4,13 @@
  */
 import type { Plan, PlanStep } from '../../src/engine/plan/index.ts';
 import type { ShopFile } from '../../src/engine/shop/index.ts';
+import { isoOf, minuteOf } from '../moments.ts';
 import type { Dice } from './random-shop.ts';
 
 export type File = ShopFile & Required<Pick<ShopFile, 'pieces' | 'closures' | 'warmBoxes' | 'tools'>>;
 export type Piece = File['pieces'][number] &
   Required<Pick<File['pieces'][number], 'pins' | 'actuals' | 'touchTests'>>;
 export type Actual = Piece['actuals'][number];
-
-export const minuteOf = (iso: string): number => Date.parse(iso) / 60_000;
-export const isoOf = (minute: number): string => `${new Date(minute * 60_000).toISOString().slice(0, 16)}Z`;
 
 export const isAttended = ({ kind }: PlanStep): boolean => !['set', 'cure', 'rest', 'ready'].includes(kind);
 

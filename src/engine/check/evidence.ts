@@ -73,6 +73,14 @@ export interface Evidence extends Surroundings {
   say(at: Minute): string;
 }
 
+/** Its applications that are not poured yet, each between the mixing and the pouring that the plan has for it. */
+export const stillToPour = ({ applications, byId }: PieceCase) =>
+  applications.flatMap((application) => {
+    const mix = byId.get(application.mix);
+    const apply = byId.get(application.apply);
+    return mix && apply && !apply.started ? [{ application, mix, apply }] : [];
+  });
+
 /** "oak-board layer-2-pour", for the words of a broken rule. */
 export const nameOf = (timed: Timed): string => `${timed.step.piece} ${timed.step.step}`;
 

@@ -148,3 +148,22 @@ export function overloadOf(stays: readonly Stay[], capacity: number): Overload |
   }
   return undefined;
 }
+
+/** What stands in a place that at some moment takes more than it has: who, when, and how much of how much. */
+export function overfull(
+  place: Bench | WarmBox,
+  what: Stay['what'],
+  stays: readonly Stay[],
+):
+  | { readonly at: Minute; readonly pieces: string; readonly last: string; readonly share: string }
+  | undefined {
+  const capacity = place.spots ?? place.areaCm2 ?? 0;
+  const over = overloadOf(
+    stays.filter((stay) => stay.what === what && stay.id === place.id),
+    capacity,
+  );
+  if (!over) return undefined;
+  const { at, used, holders } = over;
+  const pieces = holders.map((stay) => stay.piece);
+  return { at, pieces: pieces.join(', '), last: pieces[pieces.length - 1], share: `${used} of ${capacity}` };
+}

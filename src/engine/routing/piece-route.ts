@@ -39,10 +39,8 @@ export interface RoutedBlock {
   readonly ends: readonly Option<MonotoneMap>[];
 }
 
-export interface PieceRoute {
-  readonly itinerary: Itinerary;
-  readonly blocks: readonly RoutedBlock[];
-  readonly byId: ReadonlyMap<string, RoutedBlock>;
+/** Where a piece may stand, from stay to stay. */
+export interface Stays {
   /** The form's kind, and the bench and standing while the piece is in it. */
   readonly forms: readonly Option<Form>[];
   readonly formBenches: readonly Option<Bench>[];
@@ -52,6 +50,12 @@ export interface PieceRoute {
   /** The bench on which coats set, and where that is. */
   readonly coatBenches: readonly Option<Bench>[];
   readonly coatStandings: readonly Option<Standing>[];
+}
+
+export interface PieceRoute extends Stays {
+  readonly itinerary: Itinerary;
+  readonly blocks: readonly RoutedBlock[];
+  readonly byId: ReadonlyMap<string, RoutedBlock>;
   /** For each application over another: the literal that is true when it is poured inside the window. */
   readonly recoat: ReadonlyMap<string, Literal>;
 }

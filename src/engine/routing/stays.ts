@@ -5,7 +5,7 @@ import type { Ground, Standing } from './ground.ts';
 import type { Itinerary } from './itinerary.ts';
 import { layerDepthMm } from './amounts.ts';
 import type { ModelBuilder } from './model-builder.ts';
-import type { Option, Past, PieceRoute } from './piece-route.ts';
+import type { Option, Past, PieceRoute, Stays } from './piece-route.ts';
 
 /** A form takes 40 mm more on the bench than its inside on every side, unless the file says. Common practice, no source. */
 const FORM_WALL_MM = 40;
@@ -37,15 +37,6 @@ export function fits(form: Form, { piece, recipe }: Pick<Itinerary, 'piece' | 'r
 /** The minute by which the record has a coated piece off its bench, hard or not: it was being finished, or ready. */
 export const takenUpAt = ({ byId }: Pick<PieceRoute, 'byId'>): number =>
   (byId.get('finish') ?? byId.get('ready'))?.past?.start ?? NEVER;
-
-export interface Stays {
-  readonly forms: readonly Option<Form>[];
-  readonly formBenches: readonly Option<Bench>[];
-  readonly formStandings: readonly Option<Standing>[];
-  readonly restBenches: readonly Option<Bench>[];
-  readonly coatBenches: readonly Option<Bench>[];
-  readonly coatStandings: readonly Option<Standing>[];
-}
 
 const roomOf = (shop: Shop, id: string) => {
   const found = shop.rooms.find((r) => r.id === id);

@@ -18,6 +18,7 @@ import {
 } from '../../../src/engine/cure/index.ts';
 import { clockAt, openIntervals, toMinute } from '../../../src/engine/time/index.ts';
 import { shopWhere } from './plan-builder.ts';
+import { isoOf } from '../../moments.ts';
 
 const SEED = { seed: 20261125 } as const;
 
@@ -213,8 +214,7 @@ describe('a room’s temperature', () => {
         const clock = clockAt(zone, 0);
         const from = toMinute(clock, '2026-03-27');
         const to = from + 16 * 1440;
-        const iso = (hours: number): string =>
-          `${new Date((from + hours * 60) * 60_000).toISOString().slice(0, 16)}Z`;
+        const iso = (hours: number): string => isoOf(from + hours * 60);
         const told = (list: typeof room.measured) => list.map((r) => ({ at: iso(r.hours), degC: r.degC }));
         const knots = (list: typeof room.measured) =>
           list.map((r) => ({ minute: from + r.hours * 60, degC: r.degC }));

@@ -6,6 +6,7 @@ import { expect, test } from 'vitest';
 import { checkPlan } from '../../../src/engine/check/index.ts';
 import { planShop } from '../../../src/engine/plan/index.ts';
 import { shopWhere } from '../check/plan-builder.ts';
+import { shifted } from '../../moments.ts';
 
 test('a layer under another is not taken to be in the box while the other is poured', () => {
   const quick = shopWhere({}).resins[0];
@@ -125,11 +126,9 @@ test('a layer that leaves its box while it is open still is kept from dust until
 
   // The same plan with the elm flattened a quarter of an hour after the oak has left its box.
   const late = startOf('oak', 'demold') + 15 - dust;
-  const moved = (iso: string): string =>
-    `${new Date(Date.parse(iso) + late * 60_000).toISOString().slice(0, 16)}Z`;
   const steps = plan.steps.map((step) =>
     step.piece === 'elm' && step.step === 'flatten'
-      ? { ...step, start: moved(step.start), end: moved(step.end) }
+      ? { ...step, start: shifted(step.start, late), end: shifted(step.end, late) }
       : step,
   );
   expect(checkPlan(both, { ...plan, steps }).map(({ rule }) => rule)).toContain('dust');

@@ -9,6 +9,7 @@ import { planShop } from '../../../src/engine/plan/index.ts';
 import type { Plan } from '../../../src/engine/plan/index.ts';
 import type { Shop } from '../../../src/engine/shop/index.ts';
 import { shopWhere } from '../check/plan-builder.ts';
+import { shifted } from '../../moments.ts';
 
 const NOW = '2026-03-02T06:00';
 const SEAL_CLOSES_MINUTES = 3000;
@@ -66,11 +67,9 @@ test('while a seal waits for its layer nothing is flattened in the room', () => 
   expect(settled <= startOf(plan, 'seal-mix') || dust >= startOf(plan, 'layer-1-pour')).toBe(true);
   expect(checkPlan(both, plan)).toEqual([]);
   const early = startOf(plan, 'seal') - dust + 10;
-  const moved = (iso: string): string =>
-    `${new Date(Date.parse(iso) + early * 60_000).toISOString().slice(0, 16)}Z`;
   const steps = plan.steps.map((step) =>
     step.piece === 'elm' && step.step === 'flatten'
-      ? { ...step, start: moved(step.start), end: moved(step.end) }
+      ? { ...step, start: shifted(step.start, early), end: shifted(step.end, early) }
       : step,
   );
   expect(checkPlan(both, { ...plan, steps }).map(({ rule }) => rule)).toContain('dust');

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { checkPlan, planShop } from '../../../src/engine/index.ts';
 import type { Plan, PlanStep, Shop } from '../../../src/engine/index.ts';
 import { littleShop, NOW, piece } from '../little-shop.ts';
+import { shifted } from '../../moments.ts';
 
 const BUDGET = 200_000;
 const plan = (shop: Shop, now = NOW, standing?: Plan): Plan =>
@@ -189,14 +190,14 @@ describe('a plan of a shop', () => {
     const again = plan(shop, NOW, first);
     expect(again.steps).toEqual(first.steps);
     const start = step(first, 'b', 'finish').start;
-    const later = `${new Date(Date.parse(start) + 86_400_000).toISOString().slice(0, 16)}Z`;
+    const nextDay = shifted(start, 1440);
     const pinned: Shop = {
       ...shop,
-      pieces: shop.pieces.map((p) => (p.id === 'b' ? { ...p, pins: [{ step: 'finish', at: later }] } : p)),
+      pieces: shop.pieces.map((p) => (p.id === 'b' ? { ...p, pins: [{ step: 'finish', at: nextDay }] } : p)),
     };
     const moved = plan(pinned, NOW, first);
     expect(checkPlan(pinned, moved)).toEqual([]);
-    expect(Date.parse(step(moved, 'b', 'finish').start)).toBe(Date.parse(later));
+    expect(Date.parse(step(moved, 'b', 'finish').start)).toBe(Date.parse(nextDay));
     for (const each of ['a', 'c'])
       expect(step(moved, each, 'prepare').start).toBe(step(first, each, 'prepare').start);
   });

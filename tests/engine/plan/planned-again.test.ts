@@ -9,6 +9,7 @@ import type { Plan } from '../../../src/engine/plan/index.ts';
 import type { Piece, Shop } from '../../../src/engine/shop/index.ts';
 import { littleShop, NOW, piece } from '../little-shop.ts';
 import { anyOccasion } from '../random-shop.ts';
+import { shifted } from '../../moments.ts';
 
 const SHOPS = 16;
 const BUDGET = 3000;
@@ -22,7 +23,7 @@ const withPieces = (shop: Shop, change: (piece: Piece, index: number) => Piece):
 const pinnedIn = (shop: Shop, plan: Plan, minutesLater: number): Shop => {
   const step = plan.steps.find((each) => each.handsOnMinutes > 0 && each.state === 'planned');
   if (!step) return shop;
-  const at = `${new Date(Date.parse(step.start) + minutesLater * 60_000).toISOString().slice(0, 16)}Z`;
+  const at = shifted(step.start, minutesLater);
   return withPieces(shop, (piece) =>
     piece.id === step.piece ? { ...piece, pins: [...piece.pins, { step: step.step, at }] } : piece,
   );
@@ -78,12 +79,12 @@ describe('a shop that is planned again', () => {
   test('at another minute is planned as by an engine that has never seen it', () => {
     let differ = 0;
     occasions.forEach(({ shop, now }, i) => {
-      const later = `${new Date(Date.parse(now) + 187 * 60_000).toISOString().slice(0, 16)}Z`;
+      const then = shifted(now, 187);
       forget(i);
-      const fresh = plan(shop, later);
+      const fresh = plan(shop, then);
       forget(i);
       const before = plan(shop, now);
-      expect(plan(shop, later), `shop ${i}`).toEqual(fresh);
+      expect(plan(shop, then), `shop ${i}`).toEqual(fresh);
       if (JSON.stringify(before.steps) !== JSON.stringify(fresh.steps)) differ++;
     });
     expect(differ).toBeGreaterThan(0);
@@ -118,8 +119,7 @@ describe('a shop that is planned again', () => {
     const prepare = (id: string): string =>
       first.steps.find((step) => step.piece === id && step.step === 'prepare')!.start;
     const [early, late] = ['a', 'b'].sort((x, y) => Date.parse(prepare(x)) - Date.parse(prepare(y)));
-    const at = (id: string, days: number): string =>
-      `${new Date(Date.parse(prepare(id)) + days * 86_400_000).toISOString().slice(0, 16)}Z`;
+    const at = (id: string, days: number): string => shifted(prepare(id), days * 1440);
     const pinned = withPieces(shop, (each) =>
       each.id === early ? { ...each, pins: [{ step: 'prepare', at: at(early, 2) }] } : each,
     );

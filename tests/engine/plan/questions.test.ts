@@ -13,6 +13,7 @@ import {
 } from '../../../src/engine/index.ts';
 import type { Plan, Shop } from '../../../src/engine/index.ts';
 import { littleShop, NOW, piece } from '../little-shop.ts';
+import { shifted } from '../../moments.ts';
 
 const BUDGET = 100_000;
 const MARKET_NOW = '2026-11-25T07:00Z';
@@ -85,7 +86,7 @@ describe('where a step may go', () => {
   it('is true: pinned to either edge of an open place the shop can be planned, just outside it that is a new plan at best', () => {
     const { open } = legalPlaces(shop, made, 'b', 'layer-2-pour', RANGE);
     for (const { from, to } of open.slice(0, 4)) {
-      const last = `${new Date(Date.parse(to) - 60_000).toISOString().slice(0, 16)}Z`;
+      const last = shifted(to, -1);
       for (const at of [from, last]) {
         const pinned: Shop = {
           ...shop,

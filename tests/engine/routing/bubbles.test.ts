@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { checkPlan, milestones, planShop } from '../../../src/engine/index.ts';
 import type { Plan, PlanStep, Shop, ShopFile } from '../../../src/engine/index.ts';
 import { littleShop, piece } from '../little-shop.ts';
+import { shifted } from '../../moments.ts';
 
 const PASS = 'layer-1-bubbles-1';
 
@@ -67,10 +68,8 @@ describe('a bubble pass that was not recorded', () => {
       people[0].hours = [{ rule: 'FREQ=DAILY', from: '00:00', to: '24:00' }];
     });
     const opens = milestones(shop, planAt(shop, '2026-03-01T10:00'))[0].opens ?? '';
-    const before = (minutes: number): string =>
-      `${new Date(Date.parse(opens) - minutes * 60_000).toISOString().slice(0, 16)}Z`;
-    expect(passOf(planAt(shop, before(5)))?.end).toBe(opens);
-    expect(passOf(planAt(shop, before(4)))).toBeUndefined();
+    expect(passOf(planAt(shop, shifted(opens, -5)))?.end).toBe(opens);
+    expect(passOf(planAt(shop, shifted(opens, -4)))).toBeUndefined();
   });
 
   test('is left out when nobody is there before the layer sets', () => {

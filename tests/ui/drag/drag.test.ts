@@ -9,6 +9,7 @@ import { nearestOpen, nextOpen, spansOf, verdictAt, type Spans } from '../../../
 import { waysOut, type Refusal } from '../../../src/ui/drag/ways-out.ts';
 import type { Obstacle } from '../../../src/ui/engine/index.ts';
 import { planned, shopOf } from '../small-shop.ts';
+import { isoOf } from '../../moments.ts';
 
 const SEED = { seed: 20261125 };
 const { shop, plan } = planned();
@@ -96,8 +97,7 @@ describe('legal places', () => {
   test('a layer has no place outside its window, and the reason names it', () => {
     const pour = step('wren', 'layer-2-pour');
     const closed = minuteOf(pour?.window?.closes ?? '') + 1;
-    const iso = (minute: number): string => `${new Date(minute * 60_000).toISOString().slice(0, 16)}Z`;
-    const range = { from: iso(closed), to: iso(closed + 1) };
+    const range = { from: isoOf(closed), to: isoOf(closed + 1) };
     const after = verdictAt(spansOf(legalPlaces(shop, plan, 'wren', 'layer-2-pour', range)), closed);
     expect(after.kind).toBe('shut');
     expect(after.kind === 'shut' ? after.why.map((one) => one.kind) : []).toContain('window');
@@ -192,7 +192,7 @@ describe('ways out of a place where it may not lie', () => {
   });
   const words = {
     near: String,
-    iso: (minute: number) => `${new Date(minute * 60_000).toISOString().slice(0, 16)}Z`,
+    iso: isoOf,
   };
   const kinds = (refusal: Refusal): readonly string[] =>
     waysOut(refusal, shopOf(), words).map((way) => way.kind);

@@ -11,6 +11,7 @@ import {
   type Scale,
 } from '../../../src/ui/forms/model/index.ts';
 import { NOW, planned } from '../small-shop.ts';
+import { isoOf } from '../../moments.ts';
 
 const { shop, plan, cures } = planned();
 const now = minuteOf(plan.now);
@@ -18,7 +19,6 @@ const lanes = lanesOf(shop, plan, cures, now);
 const forms = lanes.filter((lane) => lane.what === 'form');
 const cast = forms.flatMap((lane) => lane.strips);
 const hold = (piece: string) => plan.holds.find((one) => one.piece === piece && one.what === 'form');
-const iso = (minute: number): string => `${new Date(minute * 60_000).toISOString().slice(0, 16)}Z`;
 
 describe('lanes', () => {
   test('every form, alike ones counted, and every bench has a lane', () => {
@@ -167,14 +167,14 @@ describe('a step that was just put down', () => {
 
   test('stands at its pin before the next plan is made, the mix together with its pour', () => {
     const mix = plan.steps.find((step) => step.piece === 'wren' && step.step === 'layer-2-mix');
-    const at = iso(minuteOf(mix?.start ?? '') + 30);
+    const at = isoOf(minuteOf(mix?.start ?? '') + 30);
     const pinned = {
       ...shop,
       pieces: shop.pieces.map((piece) =>
         piece.id === 'wren' ? { ...piece, pins: [{ step: 'layer-2-mix', at }] } : piece,
       ),
     };
-    const shown = asPinned(pinned, plan, read, iso);
+    const shown = asPinned(pinned, plan, read, isoOf);
     const start = (name: string, of = shown): number =>
       minuteOf(of.steps.find((step) => step.piece === 'wren' && step.step === name)?.start ?? '');
     expect(start('layer-2-mix')).toBe(minuteOf(at));
@@ -183,7 +183,7 @@ describe('a step that was just put down', () => {
   });
 
   test('with nothing newly pinned the plan is the very same', () => {
-    expect(asPinned(shop, plan, read, iso)).toBe(plan);
+    expect(asPinned(shop, plan, read, isoOf)).toBe(plan);
     expect(plan.now.startsWith(NOW)).toBe(true);
   });
 });

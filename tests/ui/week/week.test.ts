@@ -6,6 +6,7 @@ import { minuteOf } from '../../../src/ui/clock/index.ts';
 import { hoursShown, nobodyThere, openingsOf, unlovedOnly } from '../../../src/ui/week/backdrop.ts';
 import { sittingsOf, visitsOf, type Visit } from '../../../src/ui/week/visits.ts';
 import { planned } from '../small-shop.ts';
+import { isoOf } from '../../moments.ts';
 
 const { shop, plan } = planned();
 const visits = visitsOf(shop, plan);
@@ -65,11 +66,10 @@ describe('work that is spread', () => {
 });
 
 describe('behind the work', () => {
-  const iso = (minute: number): string => new Date(minute * 60_000).toISOString().replace(':00.000Z', 'Z');
   const spans = fc.array(
     fc.tuple(fc.integer({ min: 0, max: 900 }), fc.integer({ min: 1, max: 200 })).map(([from, length]) => ({
-      from: iso(from),
-      to: iso(from + length),
+      from: isoOf(from),
+      to: isoOf(from + length),
     })),
     { maxLength: 6 },
   );

@@ -1,7 +1,7 @@
 /** Forms, resting pieces and setting coats each stand on a level bench, and no bench is asked for more than it has. */
 import { brokenAt, isPast, nameOf } from '../evidence.ts';
 import type { Broken, Evidence, PieceCase } from '../evidence.ts';
-import { benchesOf, overloadOf } from '../stays.ts';
+import { benchesOf, overfull } from '../stays.ts';
 import type { Stay } from '../stays.ts';
 
 const RULE = 'bench';
@@ -9,16 +9,11 @@ const RULE = 'bench';
 export function bench(evidence: Evidence, stays: readonly Stay[]): Broken[] {
   const broken = evidence.pieces.flatMap((of) => oneBenchAStay(evidence, of));
   for (const each of evidence.shop.benches) {
-    const capacity = each.spots ?? each.areaCm2 ?? 0;
-    const over = overloadOf(
-      stays.filter((stay) => stay.what === 'bench' && stay.id === each.id),
-      capacity,
-    );
+    const over = overfull(each, 'bench', stays);
     if (!over) continue;
-    const pieces = over.holders.map((stay) => stay.piece).join(', ');
     const unit = each.spots === undefined ? 'cm2' : 'spots';
-    const text = `${each.name} carries ${pieces} at ${evidence.say(over.at)}: ${over.used} of ${capacity} ${unit}.`;
-    broken.push({ rule: RULE, piece: over.holders[over.holders.length - 1].piece, text });
+    const text = `${each.name} carries ${over.pieces} at ${evidence.say(over.at)}: ${over.share} ${unit}.`;
+    broken.push({ rule: RULE, piece: over.last, text });
   }
   return broken;
 }

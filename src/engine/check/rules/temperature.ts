@@ -1,5 +1,5 @@
 /** Resin is mixed and applied only between its maker's temperatures and clear of the dew point. */
-import { brokenAt, nameOf } from '../evidence.ts';
+import { brokenAt, nameOf, stillToPour } from '../evidence.ts';
 import type { Broken, Evidence } from '../evidence.ts';
 import { readMoment } from '../minutes.ts';
 import { degCAt } from '../temperature.ts';
@@ -29,11 +29,8 @@ function humidityAt(evidence: Evidence, room: string, at: number): number | unde
 
 export function temperature(evidence: Evidence): Broken[] {
   const broken: Broken[] = [];
-  for (const { applications, byId } of evidence.pieces) {
-    for (const application of applications) {
-      const mix = byId.get(application.mix);
-      const apply = byId.get(application.apply);
-      if (!mix || !apply || apply.started) continue;
+  for (const piece of evidence.pieces) {
+    for (const { application, mix, apply } of stillToPour(piece)) {
       const { lowestDegC, highestDegC, dewPointMarginK, name } = application.resin;
       const { room } = apply.step;
       for (let at = mix.start; at < apply.end; at++) {

@@ -1,7 +1,7 @@
 /** A warm box takes so much and no more, and stands in the room of the piece that goes into it. */
 import { brokenAt, isPast, nameOf } from '../evidence.ts';
 import type { Broken, Evidence } from '../evidence.ts';
-import { overloadOf } from '../stays.ts';
+import { overfull } from '../stays.ts';
 import type { Stay } from '../stays.ts';
 
 const RULE = 'warm-box';
@@ -25,15 +25,10 @@ export function warmBox(evidence: Evidence, stays: readonly Stay[]): Broken[] {
     }
   }
   for (const each of evidence.shop.warmBoxes) {
-    const capacity = each.spots ?? each.areaCm2 ?? 0;
-    const over = overloadOf(
-      stays.filter((stay) => stay.what === 'warm-box' && stay.id === each.id),
-      capacity,
-    );
+    const over = overfull(each, 'warm-box', stays);
     if (!over) continue;
-    const pieces = over.holders.map((stay) => stay.piece).join(', ');
-    const text = `${each.name} holds ${pieces} at ${evidence.say(over.at)}: ${over.used} of ${capacity}.`;
-    broken.push({ rule: RULE, piece: over.holders[over.holders.length - 1].piece, text });
+    const text = `${each.name} holds ${over.pieces} at ${evidence.say(over.at)}: ${over.share}.`;
+    broken.push({ rule: RULE, piece: over.last, text });
   }
   return broken;
 }

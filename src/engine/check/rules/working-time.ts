@@ -1,7 +1,7 @@
 /** What is mixed is poured out while it still flows; the air of the room and the size of the cup decide how long. */
 import { AGE_TOLERANCE } from '../age.ts';
 import type { Curing } from '../cure.ts';
-import { brokenAt, nameOf } from '../evidence.ts';
+import { brokenAt, nameOf, stillToPour } from '../evidence.ts';
 import type { Broken, Evidence } from '../evidence.ts';
 import type { Application } from '../expected.ts';
 
@@ -16,11 +16,8 @@ function workingMinutes({ resin, cupMl }: Application): number {
 
 export function workingTime(evidence: Evidence, curing: Curing): Broken[] {
   const broken: Broken[] = [];
-  for (const { applications, byId } of evidence.pieces) {
-    for (const application of applications) {
-      const mix = byId.get(application.mix);
-      const apply = byId.get(application.apply);
-      if (!mix || !apply || apply.started) continue;
+  for (const piece of evidence.pieces) {
+    for (const { application, mix, apply } of stillToPour(piece)) {
       const allowed = workingMinutes(application);
       const each = application.pouringMinutes / application.cups;
       for (let cup = 0; cup < application.cups; cup++) {

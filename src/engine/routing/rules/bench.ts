@@ -24,14 +24,7 @@ export const bench: Rule = (builder, ground, routes) => {
       null,
       'there is only so much level bench',
     );
-    const use = (
-      on: Bench,
-      from: RoutedBlock,
-      to: RoutedBlock,
-      until: MonotoneMap,
-      amount: number,
-      when: readonly Literal[],
-    ): void => {
+    const use: Use = (on, from, to, until, amount, when) => {
       if (to.past?.state === 'done' && until.at(to.past.start) <= ground.now) return;
       builder.use(key(on.id), { from: from.start, to: to.start, until, amount, when, reason });
     };
