@@ -1,5 +1,5 @@
 /**
- * Energy reasoning on one resource: overload and edge-finding over the time-table's profile (Vilim 2011; explained as in Schutt, Feydy, Stuckey
+ * Energy reasoning on one resource: overload and edge-finding over the profile of what surely runs (Vilim 2011; explained as in Schutt, Feydy, Stuckey
  * 2013, and with energetic overlaps as in Baptiste, Le Pape, Nuijten 2001). For one machine this is the classical edge-finding.
  *
  * In a window [a, b) a task of least length p, amount c, kept inside [est, lct) needs at least
@@ -11,12 +11,13 @@ import type { Capacity } from './capacity.ts';
 import { TRUE, type Conditions } from './conditions.ts';
 import { NEVER } from './model.ts';
 import { Seldom } from './seldom.ts';
-import { sortBy, upTo, type TimeTable } from './time-table.ts';
+import { sortBy, upTo } from './sort-by.ts';
+import type { SureProfile } from './sure-profile.ts';
 import type { Because, Explainer, Trail } from './trail.ts';
 
-/** A task as the time-table numbers it, what it uses, and the least time that it runs when it is there; 0 keeps it out. */
+/** A task as the profile numbers it, what it uses, and the least time that it runs when it is there; 0 keeps it out. */
 export interface EnergyTask {
-  readonly inTable: number;
+  readonly inProfile: number;
   readonly amount: number;
   readonly length: number;
 }
@@ -24,7 +25,7 @@ export interface EnergyTask {
 export class Energy implements Explainer {
   private readonly by: number;
   private readonly n: number;
-  private readonly inTable: Int32Array;
+  private readonly inProfile: Int32Array;
   private readonly amount: Int32Array;
   private readonly length: Int32Array;
   private readonly est: Int32Array;
@@ -44,12 +45,12 @@ export class Energy implements Explainer {
   private readonly seldom: Seldom;
 
   /**
-   * `resource`: its number in the table. `isAlone`: the table propagates nothing itself and its profile is brought up to date here.
+   * `resource`: its number in the profile. `isAlone`: no time-table reads it, and it is brought up to date here.
    */
   constructor(
     private readonly trail: Trail,
     private readonly conditions: Conditions,
-    private readonly table: TimeTable,
+    private readonly profile: SureProfile,
     private readonly resource: number,
     private readonly capacity: Capacity,
     tasks: readonly EnergyTask[],
@@ -57,11 +58,11 @@ export class Energy implements Explainer {
   ) {
     this.by = trail.register(this);
     const n = (this.n = tasks.length);
-    this.inTable = new Int32Array(n);
+    this.inProfile = new Int32Array(n);
     this.amount = new Int32Array(n);
     this.length = new Int32Array(n);
     tasks.forEach((task, i) => {
-      this.inTable[i] = task.inTable;
+      this.inProfile[i] = task.inProfile;
       this.amount[i] = task.amount;
       this.length[i] = task.length;
     });
@@ -76,12 +77,12 @@ export class Energy implements Explainer {
     this.largest = tasks.reduce((most, { length, amount }) => Math.max(most, length * amount), 0);
     this.byEst = upTo(n);
     this.byLct = upTo(n);
-    this.area = new Float64Array(table.mostSegments);
+    this.area = new Float64Array(profile.mostSegments);
   }
 
   watched(): number[] {
     const views: number[] = [];
-    for (const t of this.inTable) this.table.watch(t, views);
+    for (const t of this.inProfile) this.profile.watch(t, views);
     return views;
   }
 
@@ -96,33 +97,33 @@ export class Energy implements Explainer {
   }
 
   private look(): boolean {
-    if (this.isAlone) this.table.refresh();
+    if (this.isAlone) this.profile.refresh();
     const count = this.prepare();
     return count < 2 || (this.raise(count) && this.lower(count));
   }
 
   /** Reads the windows; returns how many tasks take part (they come first in both orders). */
   private prepare(): number {
-    const { n, trail, table, inTable, amount, est, lct, partFrom, partTo, free, length } = this;
+    const { n, trail, profile, inProfile, amount, est, lct, partFrom, partTo, free, length } = this;
     let count = 0;
     for (let i = 0; i < n; i++) {
       est[i] = lct[i] = NEVER;
       if (length[i] === 0) continue;
-      const t = inTable[i];
-      const condition = table.condition[t];
+      const t = inProfile[i];
+      const condition = profile.condition[t];
       if (condition !== 0 && this.conditions.state(trail, condition) !== TRUE) continue;
       count++;
-      est[i] = trail.bound[2 * table.from[t]];
-      lct[i] = Math.min(NEVER - 1, table.end(t, -trail.bound[2 * table.to[t] + 1]));
-      partFrom[i] = table.partFrom[t];
-      partTo[i] = table.partTo[t];
+      est[i] = trail.bound[2 * profile.from[t]];
+      lct[i] = Math.min(NEVER - 1, profile.end(t, -trail.bound[2 * profile.to[t] + 1]));
+      partFrom[i] = profile.partFrom[t];
+      partTo[i] = profile.partTo[t];
       free[i] = amount[i] * Math.max(0, length[i] - (partTo[i] - partFrom[i]));
     }
     if (count < 2) return count;
     sortBy(this.byEst, est);
     sortBy(this.byLct, lct);
     const { resource } = this;
-    const { segments, segFrom, segFree, width } = table;
+    const { segments, segFrom, segFree, width } = profile;
     const { area } = this;
     area[0] = 0;
     if (segments > 1) area[1] = 0;
@@ -136,7 +137,7 @@ export class Energy implements Explainer {
   /** Free area up to each time, measured from the second segment's begin. */
   private fillRoom(order: Int32Array, at: Int32Array, room: Float64Array, count: number): void {
     const { resource } = this;
-    const { segments, segFrom, segFree, width } = this.table;
+    const { segments, segFrom, segFree, width } = this.profile;
     const base = segments > 1 ? segFrom[1] : 0;
     let k = 0;
     for (let x = 0; x < count; x++) {
@@ -150,8 +151,8 @@ export class Energy implements Explainer {
   }
 
   private raise(count: number): boolean {
-    const { table, est, lct, free, roomAtEst, roomAtLct, byEst, byLct, length, trail } = this;
-    const { amount, partFrom, partTo, inTable } = this;
+    const { profile, est, lct, free, roomAtEst, roomAtLct, byEst, byLct, length, trail } = this;
+    const { amount, partFrom, partTo, inProfile } = this;
     /** The energy of all that is over by b. */
     let over = 0;
     for (let y = 0; y < count; y++) {
@@ -183,7 +184,7 @@ export class Energy implements Explainer {
         const inside = partFrom[late] < b ? Math.min(b, partTo[late]) - partFrom[late] : 0;
         const most = Math.floor((left + amount[late] * inside) / amount[late]);
         if (!this.startAfter(late, a, b, b - most)) return false;
-        if (trail.bound[2 * table.from[inTable[late]]] > est[late]) lateNeed = 0;
+        if (trail.bound[2 * profile.from[inProfile[late]]] > est[late]) lateNeed = 0;
       }
     }
     return true;
@@ -245,7 +246,7 @@ export class Energy implements Explainer {
   }
 
   private startAfter(i: number, a: number, b: number, value: number): boolean {
-    const view = 2 * this.table.from[this.inTable[i]];
+    const view = 2 * this.profile.from[this.inProfile[i]];
     if (value <= this.trail.bound[view]) return true;
     const ref = this.trail.note(i, a);
     this.trail.note(b, 0);
@@ -253,9 +254,9 @@ export class Energy implements Explainer {
   }
 
   private endBefore(i: number, a: number, b: number, end: number): boolean {
-    const t = this.inTable[i];
-    const view = 2 * this.table.to[t] + 1;
-    const value = 1 - this.table.endsAfter(t, end);
+    const t = this.inProfile[i];
+    const view = 2 * this.profile.to[t] + 1;
+    const value = 1 - this.profile.endsAfter(t, end);
     if (value <= this.trail.bound[view]) return true;
     const ref = this.trail.note(i, a);
     this.trail.note(b, 1);
@@ -268,34 +269,34 @@ export class Energy implements Explainer {
   }
 
   explain(view: number, value: number, before: number, ref: number, because: Because): void {
-    const { trail, table, conditions, length, inTable, amount } = this;
+    const { trail, profile, conditions, length, inProfile, amount } = this;
     const i = trail.notes[ref];
     const a = trail.notes[ref + 1];
     const b = trail.notes[ref + 2];
-    const task = inTable[i];
+    const task = inProfile[i];
     let own: number;
     if (trail.notes[ref + 3] === 0) {
       // Begun anywhere up to value - 1, the task would take at least `own` of the window.
       own = Math.min(b - (value - 1), length[i], b - a);
       because.push(view, a + own - length[i]);
     } else {
-      own = Math.min(table.end(task, 1 - value) - a, length[i], b - a);
-      because.push(view, 1 - table.endsAfter(task, b + length[i] - own));
+      own = Math.min(profile.end(task, 1 - value) - a, length[i], b - a);
+      because.push(view, 1 - profile.endsAfter(task, b + length[i] - own));
     }
-    conditions.explain(table.condition[task], -1, because);
+    conditions.explain(profile.condition[task], -1, because);
     let spare = own * amount[i] - this.capacity.areaIn(a, b) - 1;
     const used: number[] = [];
     const overlaps: number[] = [];
     for (let j = 0; j < this.n; j++) {
-      const t = inTable[j];
-      if (j === i || length[j] === 0 || !conditions.heldBefore(trail, table.condition[t], before)) continue;
-      const est = trail.boundBefore(2 * table.from[t], before);
-      const lct = table.end(t, -trail.boundBefore(2 * table.to[t] + 1, before));
+      const t = inProfile[j];
+      if (j === i || length[j] === 0 || !conditions.heldBefore(trail, profile.condition[t], before)) continue;
+      const est = trail.boundBefore(2 * profile.from[t], before);
+      const lct = profile.end(t, -trail.boundBefore(2 * profile.to[t] + 1, before));
       const p = length[j];
       let overlap = Math.min(p, b - a, est + p - a, b - lct + p);
       const part =
-        Math.min(b, table.end(t, trail.boundBefore(2 * table.to[t], before))) -
-        Math.max(a, -trail.boundBefore(2 * table.from[t] + 1, before));
+        Math.min(b, profile.end(t, trail.boundBefore(2 * profile.to[t], before))) -
+        Math.max(a, -trail.boundBefore(2 * profile.from[t] + 1, before));
       if (part > overlap) overlap = part;
       if (overlap <= 0) continue;
       used.push(j);
@@ -304,7 +305,7 @@ export class Energy implements Explainer {
     }
     for (let k = 0; k < used.length; k++) {
       const j = used[k];
-      const t = inTable[j];
+      const t = inProfile[j];
       const c = amount[j];
       if (c * overlaps[k] <= spare) {
         spare -= c * overlaps[k];
@@ -312,19 +313,19 @@ export class Energy implements Explainer {
       }
       const p = length[j];
       const less = Math.floor(spare / c);
-      const est = trail.boundBefore(2 * table.from[t], before);
-      const lct = table.end(t, -trail.boundBefore(2 * table.to[t] + 1, before));
+      const est = trail.boundBefore(2 * profile.from[t], before);
+      const lct = profile.end(t, -trail.boundBefore(2 * profile.to[t] + 1, before));
       const overlap = overlaps[k] - less;
       if (overlap <= Math.min(p, b - a, est + p - a, b - lct + p)) {
         spare -= less * c;
-        because.push(2 * table.from[t], a + overlap - p);
-        because.push(2 * table.to[t] + 1, 1 - table.endsAfter(t, b + p - overlap));
+        because.push(2 * profile.from[t], a + overlap - p);
+        because.push(2 * profile.to[t] + 1, 1 - profile.endsAfter(t, b + p - overlap));
       } else {
         // The part that surely runs is more than the length alone forces: a thing held for long.
-        because.push(2 * table.from[t] + 1, trail.boundBefore(2 * table.from[t] + 1, before));
-        because.push(2 * table.to[t], trail.boundBefore(2 * table.to[t], before));
+        because.push(2 * profile.from[t] + 1, trail.boundBefore(2 * profile.from[t] + 1, before));
+        because.push(2 * profile.to[t], trail.boundBefore(2 * profile.to[t], before));
       }
-      conditions.explain(table.condition[t], -1, because);
+      conditions.explain(profile.condition[t], -1, because);
     }
   }
 }

@@ -18,7 +18,8 @@ import { OneAtATime } from './one-at-a-time.ts';
 import { OrderLags } from './order-lags.ts';
 import { deriveOrders, isPlain, type Orders, type OrderTask } from './orders.ts';
 import { Sum, SATURATED, type Term } from './sum.ts';
-import { TimeTable, type Use } from './time-table.ts';
+import { SureProfile, type Use } from './sure-profile.ts';
+import { TimeTable } from './time-table.ts';
 import { SharedTasks, timedTask } from './timed-tasks.ts';
 import { Because, Trail } from './trail.ts';
 
@@ -179,14 +180,15 @@ export class Kernel {
           ...filtered.map((task) => timedTask(task, this.when(task.when), [ONE], false, true)),
           ...contributing.map((task) => timedTask(task, this.when(task.when), [ONE], true, false)),
         ];
-        if (filtered.length > 0 && contributing.length > 0)
-          this.wholes.push(new TimeTable(trail, this.conditions, timed, [new Capacity(Int32Array.of(0, 1))]));
+        if (filtered.length === 0 || contributing.length === 0) return;
+        const profile = new SureProfile(trail, this.conditions, timed, [new Capacity(Int32Array.of(0, 1))]);
+        this.wholes.push(new TimeTable(trail, this.conditions, profile, timed));
       };
       sided(exclusion.one, exclusion.other);
       sided(exclusion.other, exclusion.one);
     }
 
-    // Energy after the time-tables, whose profiles it reads.
+    // Energy after the time-tables, which bring the profiles up to date that it reads.
     this.wholes.unshift(...machines);
     this.wholes.push(...energies);
     this.lags.seal();
@@ -254,25 +256,25 @@ export class Kernel {
   private addTimeTable(resources: readonly ResourceUse[], isSettled: boolean): Energy[] {
     const { trail, conditions } = this;
     const timed = new SharedTasks();
-    const inTable = resources.map(({ tasks }, of) => tasks.map((each) => timed.add(each, of)));
-    const table = new TimeTable(
+    const inProfile = resources.map(({ tasks }, of) => tasks.map((each) => timed.add(each, of)));
+    const profile = new SureProfile(
       trail,
       conditions,
       timed.all,
       resources.map(({ capacity }) => capacity),
     );
-    if (!isSettled) this.wholes.push(table);
+    if (!isSettled) this.wholes.push(new TimeTable(trail, conditions, profile, timed.all));
     return resources.flatMap(({ tasks, lengths, capacity }, of) =>
       this.seesEnergy && hasEnergy(lengths)
         ? [
             new Energy(
               trail,
               conditions,
-              table,
+              profile,
               of,
               capacity,
               tasks.map(({ task: { amount } }, k) => ({
-                inTable: inTable[of][k],
+                inProfile: inProfile[of][k],
                 amount,
                 length: lengths[k],
               })),

@@ -6,7 +6,7 @@
  * Both directions of time are one: in direction 0 an activity's time is its start, in direction 1 the negative of its end.
  */
 import { Seldom } from './seldom.ts';
-import { sortBy, upTo } from './time-table.ts';
+import { sortBy, upTo } from './sort-by.ts';
 import type { Because, Explainer, Trail } from './trail.ts';
 
 export class OneAtATime implements Explainer {

@@ -2,7 +2,7 @@
 import { isConstant } from './maps.ts';
 import type { Task } from './model.ts';
 import type { OrderTask } from './orders.ts';
-import type { TimedTask, Use } from './time-table.ts';
+import type { TimedTask, Use } from './sure-profile.ts';
 
 /** Tasks of several resources; those of the same time are one that uses several. */
 export class SharedTasks {

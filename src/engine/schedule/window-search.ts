@@ -12,7 +12,7 @@ import { NEVER, type Model } from './model.ts';
 import { opposedArcs, type Arcs, type Project } from './project.ts';
 import { Search } from './search.ts';
 import { someActivities } from './some-activities.ts';
-import { sortBy, upTo } from './time-table.ts';
+import { sortBy, upTo } from './sort-by.ts';
 import { stepsToBuild, stepsToChoose } from './window-work.ts';
 
 /** A window has so many activities, and up to so many more; the latter grows by so many with every round of windows that led to nothing shorter. */
