@@ -1,5 +1,5 @@
 /** The plan as a page of text, for a person; readable without colour at 80 columns. */
-import type { Plan, Shop } from '../../engine/index.ts';
+import { writtenAheadIn, type Plan, type Shop } from '../../engine/index.ts';
 import type { Paint, Terminal } from '../terminal.ts';
 import { agenda } from './agenda.ts';
 import { formTable } from './forms.ts';
@@ -71,7 +71,7 @@ function onTime(all: number, late: number): string {
 }
 
 /** Whether no plan was looked for, since what is written down cannot have happened yet. */
-const isRefused = ({ notes }: Plan): boolean => notes.some(({ kind }) => kind === 'ahead');
+const isRefused = (plan: Plan): boolean => writtenAheadIn(plan).length > 0;
 
 function noPlan(plan: Plan, width: number): string[] {
   if (plan.status === 'infeasible') {

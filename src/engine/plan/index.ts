@@ -1,4 +1,6 @@
 /** The scheduler's answers as people read them: steps, holds, cures, promises and reasons. */
+export { writtenAheadIn } from './ahead-notes.ts';
+export type { WrittenAhead } from './ahead-notes.ts';
 export { milestones } from './cures.ts';
 export type { ApplicationCure, CureSample, Span } from './cures.ts';
 export * from './document.ts';

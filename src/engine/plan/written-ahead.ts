@@ -2,6 +2,7 @@
 import { stepWords } from '../routing/index.ts';
 import type { Shop } from '../shop/index.ts';
 import { formatDuration, formatMoment, makeClock, toMinute } from '../time/index.ts';
+import { aheadNote } from './ahead-notes.ts';
 import type { PlanNote } from './document.ts';
 
 /** So far the clock of the planning device may be behind; what is no further ahead has happened. */
@@ -21,12 +22,7 @@ export function writtenAhead(shop: Shop, now: string): PlanNote[] {
       if (ahead <= CLOCK_BEHIND_MINUTES) return [];
       const written = `${stepWords(step)} is written down as ${what} ${formatMoment(clock, present + ahead)}`;
       const right = `right would be a time up to now, ${formatMoment(clock, present)}`;
-      return {
-        kind: 'ahead',
-        piece: id,
-        step,
-        text: `${written}, ${formatDuration(ahead)} from now; ${right}`,
-      };
+      return aheadNote({ piece: id, step }, `${written}, ${formatDuration(ahead)} from now; ${right}`);
     }),
   );
 }

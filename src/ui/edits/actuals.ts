@@ -1,4 +1,5 @@
 /** What really happened, written into the shop: a step begun, a step done, a finger on the surface. */
+import type { WrittenAhead } from '../../engine/plan/index.ts';
 import type { Actual, Shop, TouchTest } from '../../engine/shop/index.ts';
 import { changePiece, type Edit } from './edit.ts';
 
@@ -64,14 +65,9 @@ export const forgetActual = (piece: string, step: string, says: string): Edit =>
     })),
 });
 
-export interface StepName {
-  readonly piece: string;
-  readonly step: string;
-}
-
 /** Takes back what is written down of these steps for a time that has not come; what had begun by then stays begun. */
 export const forgetAhead = (
-  steps: readonly StepName[],
+  steps: readonly WrittenAhead[],
   isAhead: (moment: string) => boolean,
   says: string,
 ): Edit => ({

@@ -1,13 +1,5 @@
 /** Everything a screen can do to the shop. */
-export {
-  beginStep,
-  endStep,
-  forgetActual,
-  forgetAhead,
-  touchSurface,
-  type Places,
-  type StepName,
-} from './actuals.ts';
+export { beginStep, endStep, forgetActual, forgetAhead, touchSurface, type Places } from './actuals.ts';
 export { changePiece, type Edit } from './edit.ts';
 export {
   chooseWay,

@@ -1,11 +1,12 @@
 /** What went wrong, in words, with what can be done about it. */
 import { For, Show, type JSX } from 'solid-js';
-import { forgetAhead, type StepName } from '../edits/index.ts';
+import type { WrittenAhead } from '../../engine/plan/index.ts';
+import { forgetAhead } from '../edits/index.ts';
 import { useSession } from '../state/index.ts';
 
 export const TroubleBoard = (): JSX.Element => {
   const session = useSession();
-  const takeBack = (steps: readonly StepName[]): void => {
+  const takeBack = (steps: readonly WrittenAhead[]): void => {
     const isAhead = (moment: string): boolean =>
       (session.clock().parse(moment) ?? session.now()) > session.now();
     session.edit(forgetAhead(steps, isAhead, 'take back what was written down ahead'));

@@ -1,7 +1,7 @@
 /** Records of a piece that went its own way: the plan from there on holds. Random shops that were recorded as they went found each. */
 import { expect, test } from 'vitest';
 import { checkPlan } from '../../../src/engine/check/index.ts';
-import { planShop } from '../../../src/engine/plan/index.ts';
+import { planShop, writtenAheadIn } from '../../../src/engine/plan/index.ts';
 import type { Plan } from '../../../src/engine/plan/index.ts';
 import type { Piece, Shop } from '../../../src/engine/shop/index.ts';
 import { shopWhere } from '../check/plan-builder.ts';
@@ -164,7 +164,12 @@ test('of work that is written down for another month no plan is made: it is told
     /pour.* is written down as begun Thu 2 Apr 08:00, 30 d 23 h.* from now; right would be a time up to now, Mon 2 Mar 08:10$/,
   );
   expect(plan.clash[1]).toContain('is written down as touched Thu 2 Apr 20:00');
-  expect(plan.notes).toMatchObject([1, 2].map(() => ({ kind: 'ahead', step: 'layer-1-pour' })));
+  expect(plan.notes.map(({ text }) => text)).toEqual(plan.clash.map((line) => line.replace(/^.*? - /, '')));
+  const slipped = { piece: pieces[0].id, step: 'layer-1-pour' };
+  expect(writtenAheadIn(plan)).toEqual([slipped, slipped]);
+  expect(writtenAheadIn({ notes: [{ ...slipped, kind: 'missed-pass', text: 'layer 1 has set' }] })).toEqual(
+    [],
+  );
 });
 
 test('a pour that was written down after what came next ends when it began, not before', () => {
