@@ -252,7 +252,7 @@ describe('working from the list', () => {
     await expect.poll(() => said.count(), { timeout: 40_000 }).toBe(0);
     await settled(page);
     await page
-      .getByRole('button', { name: /^Undo: unpin "Prepare wood and form" of Wren/ })
+      .getByRole('button', { name: /^Undo: unpin “Prepare wood and form” of Wren/ })
       .first()
       .click();
     await said.waitFor();

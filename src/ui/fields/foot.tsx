@@ -1,6 +1,7 @@
 /** What is wrong and has no field to stand at: said in words, above the buttons. */
-import { For, Show, type JSX } from 'solid-js';
+import { Show, type JSX } from 'solid-js';
 import type { Shop } from '../../engine/shop/index.ts';
+import { FaultList } from './fault-list.tsx';
 import { pathWords } from './places.ts';
 import { useSheet } from './sheet.tsx';
 
@@ -14,16 +15,10 @@ export const SheetFoot = (props: { readonly shop: Shop | null }): JSX.Element =>
             ? 'One thing is not right yet.'
             : `${sheet.faults().length} things are not right yet.`}
         </p>
-        <ul class="foot-faults">
-          <For each={sheet.unclaimed()}>
-            {(fault) => (
-              <li>
-                <strong>{pathWords(fault.path, props.shop)}</strong>
-                <Show when={fault.found !== ''}> has {fault.found}</Show>: {fault.message}
-              </li>
-            )}
-          </For>
-        </ul>
+        <FaultList
+          faults={sheet.unclaimed()}
+          where={(path) => <strong>{pathWords(path, props.shop)}</strong>}
+        />
       </Show>
     </div>
   );

@@ -15,6 +15,7 @@ export {
   TickField,
   type Choice,
 } from './fields.tsx';
+export { FaultList } from './fault-list.tsx';
 export { SheetFoot } from './foot.tsx';
 export { measureText, shownNumber, sizeText, storedNumber, unitOf, type Measure } from './measure.ts';
 export { idFor } from './names.ts';

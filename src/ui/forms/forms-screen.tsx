@@ -24,7 +24,7 @@ export const FormsScreen = (): JSX.Element => {
   const shownMinutes = (): number => handle()?.shownMinutes() ?? 0;
   return (
     <div class="forms" classList={{ 'forms-held': hand.held() !== null }}>
-      <div class="forms-bar">
+      <div class="screen-bar">
         <div class="spans" role="group" aria-label="How much time is shown">
           <For each={NAMED_SPANS}>
             {({ name, minutes }) => (

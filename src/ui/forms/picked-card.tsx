@@ -3,7 +3,8 @@ import { createMemo, For, Show, type JSX } from 'solid-js';
 import type { Plan, PlanStep } from '../../engine/plan/document.ts';
 import type { Piece } from '../../engine/shop/index.ts';
 import { durationText, minuteOf } from '../clock/index.ts';
-import { isHeldInPlace, pinStep, toggleWholePin, unpinStep } from '../edits/index.ts';
+import { PinButton } from '../drag/index.ts';
+import { isHeldInPlace, toggleWholePin } from '../edits/index.ts';
 import { Remarks, remarksOf } from '../remarks/index.ts';
 import { createAnswer, useSession, useView, type Picked } from '../state/index.ts';
 import { applyStepOf, stepTitle } from '../words/index.ts';
@@ -75,43 +76,14 @@ export const PickedCard = (props: { readonly picked: Picked; readonly move: () =
               <button type="button" class="button primary" onClick={() => props.move()}>
                 Move it
               </button>
-              <Show
-                when={found().pinned}
-                fallback={
-                  <button
-                    type="button"
-                    class="button"
-                    onClick={() =>
-                      session.edit(
-                        pinStep(
-                          found().piece,
-                          found().step,
-                          found().start,
-                          `pin "${stepTitle(found())}" of ${pieceName()}`,
-                        ),
-                      )
-                    }
-                  >
-                    Pin it here
-                  </button>
-                }
-              >
-                <button
-                  type="button"
-                  class="button"
-                  onClick={() =>
-                    session.edit(
-                      unpinStep(
-                        found().piece,
-                        found().step,
-                        `unpin "${stepTitle(found())}" of ${pieceName()}`,
-                      ),
-                    )
-                  }
-                >
-                  Unpin
-                </button>
-              </Show>
+              <PinButton
+                piece={found().piece}
+                step={found().step}
+                steps={[found().step]}
+                at={found().start}
+                pinned={found().pinned}
+                called={`“${stepTitle(found())}” of ${pieceName()}`}
+              />
               <Show when={piece()}>
                 {(whole) => (
                   <button

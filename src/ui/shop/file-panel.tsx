@@ -2,7 +2,7 @@
 import { createSignal, For, Show, type JSX } from 'solid-js';
 import type { Shop } from '../../engine/shop/index.ts';
 import type { FileFault } from '../engine/index.ts';
-import { pathWords } from '../fields/index.ts';
+import { FaultList, pathWords } from '../fields/index.ts';
 import { saveShop, ShopPicker } from '../files/index.ts';
 import { useSession } from '../state/index.ts';
 import { offText } from './hours/index.ts';
@@ -62,16 +62,7 @@ export const FilePanel = (props: {
             <p class="foot-count">
               {fileName()} was not opened; your shop is as it was. What is not right in it:
             </p>
-            <ul class="foot-faults">
-              <For each={faults()}>
-                {(fault) => (
-                  <li>
-                    <code>{fault.path}</code>
-                    <Show when={fault.found !== ''}> has {fault.found}</Show>: {fault.message}
-                  </li>
-                )}
-              </For>
-            </ul>
+            <FaultList faults={faults()} where={(path) => <code>{path}</code>} />
           </Show>
         </div>
       </div>

@@ -5,9 +5,10 @@
 import { batch, createEffect, createSignal, on, onCleanup, untrack, type Accessor } from 'solid-js';
 import type { Plan } from '../../engine/plan/document.ts';
 import type { Shop } from '../../engine/shop/index.ts';
-import { minuteOf, type Minute, type ZoneClock } from '../clock/index.ts';
+import type { Minute, ZoneClock } from '../clock/index.ts';
 import type { ApplicationCure, Engine, PlanJob, Planned, PlanRequest } from '../engine/index.ts';
 import { makeForeseen } from './foreseen.ts';
+import { isOverdue, isSame, isSameWorth, mayBeSooner, stillCuring } from './of-plans.ts';
 import { laterPieces, movedBy, type Later, type Moved } from './moved.ts';
 import { troubleOf, wordsOf, type Trouble } from './trouble.ts';
 
@@ -86,8 +87,6 @@ const DRAWING_MS = 20;
 const TRIAL_BUDGET = 20_000;
 /** So many times as much work while a piece is late that might not have to be. */
 const LONGER = 10;
-/** A step that is not begun this long after its time, and the plan is made again around what is true. */
-const PATIENCE_MINUTES = 10;
 
 export const makePlanning = ({ engine, budget, shop, now, clock, tell, shown }: PlanningParts): Planning => {
   const [planned, setPlanned] = createSignal<Planned | null>(null);
@@ -247,13 +246,8 @@ export const makePlanning = ({ engine, budget, shop, now, clock, tell, shown }: 
   createEffect(() => {
     const minute = now();
     if (untrack(phase) !== 'settled') return;
-    const overdue = untrack(planned)?.plan.steps.some(
-      (step) =>
-        step.handsOnMinutes > 0 &&
-        step.state === 'planned' &&
-        minuteOf(step.start) + PATIENCE_MINUTES < minute,
-    );
-    if (overdue) untrack(again);
+    const stands = untrack(planned)?.plan;
+    if (stands && isOverdue(stands, minute)) untrack(again);
   });
 
   // What is still in the hand when a minute has passed is put down in another: tables are those of one.
@@ -315,19 +309,3 @@ export const makePlanning = ({ engine, budget, shop, now, clock, tell, shown }: 
 };
 
 const drawn = (): Promise<void> => new Promise((resolve) => void setTimeout(resolve, DRAWING_MS));
-
-/** While a finer answer is on its way, what cures as before is drawn as before. */
-const stillCuring = (plan: Plan, cures: readonly ApplicationCure[]): readonly ApplicationCure[] => {
-  const starts = new Map(plan.steps.map((step) => [`${step.piece}/${step.step}`, step.start]));
-  return cures.filter((cure) => starts.get(`${cure.piece}/${cure.step}`) === cure.applied);
-};
-
-/** Whether a piece is late of which it is not proved that it must be. */
-const mayBeSooner = ({ levels }: Plan): boolean =>
-  levels.some(({ name, value, proven }) => name === 'tardiness' && value > 0 && !proven);
-
-const isSame = (one: Planned, other: Planned): boolean => JSON.stringify(one) === JSON.stringify(other);
-
-const isSameWorth = (one: Plan, other: Plan): boolean =>
-  one.levels.length === other.levels.length &&
-  one.levels.every(({ name, value }, k) => name === other.levels[k].name && value === other.levels[k].value);

@@ -11,6 +11,7 @@ import type { ApplicationCure, Engine, FileFault, Planned } from '../engine/inde
 import type { Kept, StateName } from '../storage/index.ts';
 import { exampleText, FIRST_EXAMPLE } from './demo.ts';
 import { stepBack, stepForward } from './history.ts';
+import { makeKeeping } from './keeping.ts';
 import { beginLine, lengthen, lineText, nameOf, readLine, withShop, type Line } from './line.ts';
 import { makePlanning, type Change, type Phase, type Trial } from './planning.ts';
 import { wordsOf, type Trouble } from './trouble.ts';
@@ -80,7 +81,6 @@ export interface Session {
 
 /** Work for one plan; see the engine's door. Enough for the six-week example to settle. */
 const BUDGET = 400_000;
-const SAVE_AFTER_MS = 250;
 
 export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: SessionParts): Session => {
   const [history, setHistory] = createSignal<Line | null>(null);
@@ -92,51 +92,37 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
   const clock = createMemo(() => makeZoneClock(zone()));
 
   const ticking = setInterval(() => setNow(Math.floor(clockMs() / 60_000)), 1000);
-  let saving: ReturnType<typeof setTimeout> | undefined;
   onCleanup(() => {
     clearInterval(ticking);
-    clearTimeout(saving);
+    keeping.close();
     engine.close();
   });
 
-  let keeping = Promise.resolve(true);
   /** An edit that is likely to come, and the shop it makes. */
   let likely: { readonly edit: Edit; readonly from: Shop; readonly to: Shop } | null = null;
 
-  /** Keeps the shop as it is now, with the plan that is shown. */
-  const save = (): void => {
-    clearTimeout(saving);
-    saving = undefined;
+  /** The shop as it is now, with the plan that is shown. */
+  const keep = (): Promise<void> | null => {
     const line = history();
     const document = shop();
-    if (!line || !document) return;
+    if (!line || !document) return null;
     const plan = planning.planned()?.plan;
-    keeping = storage
-      .keepShop(
-        JSON.stringify(document),
-        plan ? JSON.stringify(plan) : null,
-        isExample(),
-        lineText(line),
-        nameOf(line.present),
-      )
-      .then(
-        () => true,
-        (error: unknown) => {
-          setTrouble({
-            title: 'This device does not keep your changes',
-            lines: [wordsOf(error), 'Export the shop file before you close this page.'],
-          });
-          return false;
-        },
-      );
+    return storage.keepShop(
+      JSON.stringify(document),
+      plan ? JSON.stringify(plan) : null,
+      isExample(),
+      lineText(line),
+      nameOf(line.present),
+    );
   };
+  const keeping = makeKeeping(keep, (error) =>
+    setTrouble({
+      title: 'This device does not keep your changes',
+      lines: [wordsOf(error), 'Export the shop file before you close this page.'],
+    }),
+  );
 
-  /** For plans, which come one after the other and can be made again. What the maker changed is kept at once. */
-  const saveSoon = (): void => {
-    saving ??= setTimeout(save, SAVE_AFTER_MS);
-  };
-
-  const planning = makePlanning({ engine, budget, shop, now, clock, tell: setTrouble, shown: saveSoon });
+  const planning = makePlanning({ engine, budget, shop, now, clock, tell: setTrouble, shown: keeping.soon });
 
   const turn = (
     next: Line,
@@ -153,7 +139,7 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
       setHistory(next);
       planning.bringBack(current);
     });
-    save();
+    keeping.now();
   };
 
   /** To a state of an earlier visit; where the device has lost it, or it cannot be read, `line` is what remains. */
@@ -171,7 +157,7 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
       title: 'This device no longer keeps how the shop was then',
       lines: ['Your shop stays as it is now.'],
     });
-    save();
+    keeping.now();
   };
 
   const travel = (next: Line, says: string, otherwise: Line): void => {
@@ -185,7 +171,7 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
       planning.forget();
       setHistory(known ? lengthen(known, document, says) : beginLine(document));
     });
-    save();
+    keeping.now();
     planning.begin(document);
   };
 
@@ -233,7 +219,7 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
       planning.stand(opened.shop, standing);
     });
     // A line that begins here has its first state nowhere yet.
-    if (line.past.length === 0) save();
+    if (line.past.length === 0) keeping.now();
     planning.begin(opened.shop);
     return true;
   };
@@ -302,10 +288,7 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
       const document = shop();
       return document ? `${JSON.stringify(document, null, 2)}\n` : null;
     },
-    kept() {
-      if (saving !== undefined) save();
-      return keeping;
-    },
+    kept: keeping.done,
     ready: planning.ready,
     takeInHand: planning.takeInHand,
     letGo: planning.letGo,

@@ -104,7 +104,7 @@ export const EntryCard = (props: {
                   unpinPassed(
                     props.entry.piece,
                     remark(),
-                    `unpin "${props.entry.title}" of ${props.entry.pieceName}`,
+                    `unpin “${props.entry.title}” of ${props.entry.pieceName}`,
                   ),
                 )
               }

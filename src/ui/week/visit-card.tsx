@@ -1,7 +1,7 @@
 /** The touched stretch of work in words, with what can be done to it; the way to move it without a pointer. */
 import { Show, type JSX } from 'solid-js';
 import { durationText } from '../clock/index.ts';
-import { pinStep, unpinStep } from '../edits/index.ts';
+import { PinButton } from '../drag/index.ts';
 import { Remarks, remarksOf } from '../remarks/index.ts';
 import { useSession } from '../state/index.ts';
 import type { Visit } from './visits.ts';
@@ -19,7 +19,6 @@ export const VisitCard = (props: {
     const clock = session.clock();
     return clock.dayOf(from).start === clock.dayOf(to).start ? clock.time(to) : near(to);
   };
-  const says = (verb: string): string => `${verb} “${props.visit.title}” of ${props.visit.pieceName}`;
   return (
     <section class="plate visit-card" aria-labelledby="visit-card-title">
       <p class="visit-card-time">
@@ -41,44 +40,14 @@ export const VisitCard = (props: {
           <button type="button" class="button primary" onClick={() => props.move()}>
             Move it
           </button>
-          <Show
-            when={props.visit.pinned}
-            fallback={
-              <button
-                type="button"
-                class="button"
-                onClick={() =>
-                  session.edit(
-                    pinStep(
-                      props.visit.piece,
-                      props.visit.step,
-                      session.clock().iso(props.visit.from),
-                      says('pin'),
-                    ),
-                  )
-                }
-              >
-                Pin it here
-              </button>
-            }
-          >
-            <button
-              type="button"
-              class="button"
-              onClick={() =>
-                session.edit({
-                  says: says('unpin'),
-                  apply: (shop) =>
-                    props.visit.steps.reduce(
-                      (so, step) => unpinStep(props.visit.piece, step, '').apply(so),
-                      shop,
-                    ),
-                })
-              }
-            >
-              Unpin
-            </button>
-          </Show>
+          <PinButton
+            piece={props.visit.piece}
+            step={props.visit.step}
+            steps={props.visit.steps}
+            at={session.clock().iso(props.visit.from)}
+            pinned={props.visit.pinned}
+            called={`“${props.visit.title}” of ${props.visit.pieceName}`}
+          />
         </Show>
         <button type="button" class="button" onClick={() => props.close()}>
           Close

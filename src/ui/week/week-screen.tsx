@@ -162,7 +162,7 @@ export const WeekScreen = (): JSX.Element => {
 
   return (
     <div class="week" onKeyDown={onKey}>
-      <div class="week-bar">
+      <div class="screen-bar">
         <div class="week-acts">
           <button type="button" class="button" aria-label="Earlier" onClick={() => turn(-1)}>
             ‹
@@ -191,12 +191,12 @@ export const WeekScreen = (): JSX.Element => {
             )}
           </For>
         </div>
-        <ul class="week-legend" aria-label="What the backgrounds mean">
+        <ul class="legend" aria-label="What the backgrounds mean">
           <li>
-            <i class="week-swatch week-swatch-window" /> a window is open
+            <i class="swatch week-swatch-window" /> a window is open
           </li>
           <li>
-            <i class="week-swatch week-swatch-closed" /> nobody in the shop
+            <i class="swatch week-swatch-closed" /> nobody in the shop
           </li>
         </ul>
       </div>

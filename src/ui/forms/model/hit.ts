@@ -1,7 +1,7 @@
 /** What lies under a point of the picture. */
 import type { Picked } from '../../state/index.ts';
 import { rowTop, type LaneBox, type Layout } from './layout.ts';
-import type { Hand, Strip } from './lanes.ts';
+import type { Hand, Strip } from './strips.ts';
 import { xOf, type Scale } from './scale.ts';
 
 export interface Hit {
