@@ -232,6 +232,24 @@ describe('the drag by mouse', () => {
   });
 });
 
+test('while a step is held by keys the note of the last change makes way for it', async () => {
+  const page = await atForms();
+  const note = page.locator('.toast');
+  await page.getByRole('button', { name: 'Week', exact: true }).click();
+  await stepButton(page, /Mix layer 2, Wren/).focus();
+  await page.keyboard.press('Enter');
+  await page.locator('.held-open').waitFor();
+  await page.keyboard.press('ArrowRight');
+  await page.keyboard.press('Enter');
+  await note.waitFor();
+  await stepButton(page, /Mix layer 2, Wren/).focus();
+  await page.keyboard.press('Enter');
+  await page.locator('.held-at-foot').waitFor();
+  expect(await note.isVisible()).toBe(false);
+  await page.keyboard.press('Escape');
+  await expect.poll(() => note.isVisible()).toBe(true);
+});
+
 describe('an illegal drop and its ways out', () => {
   /** Lets the second layer of Wren go long after its window. */
   const dropTooLate = async (page: Page): Promise<void> => {
