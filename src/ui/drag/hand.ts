@@ -7,7 +7,7 @@ import { DAY, type Minute } from '../clock/index.ts';
 import type { Obstacle, Planned } from '../engine/index.ts';
 import type { Session } from '../state/index.ts';
 import { takeUp, type Held } from './held.ts';
-import { createLikelyDrop, type Spot } from './likely-drop.ts';
+import { createLikelyDrop, type Drop } from './likely-drop.ts';
 import { nearestOpen, nextOpen, spansOf, verdictAt, type Spans, type Verdict } from './spans.ts';
 import { dropEdit, type Refusal, type WayOut, type WayWords } from './ways-out.ts';
 
@@ -104,7 +104,7 @@ export const makeHand = (session: Session): Hand => {
 
   const isHome = (who: Held): boolean => at() === who.start && form() === null;
   /** Where letting go changes something and may. */
-  const spot = createMemo<Spot | null>(
+  const drop = createMemo<Drop | null>(
     () => {
       const who = held();
       return who && !isHome(who) && verdict().kind === 'open' ? { who, at: at(), form: form() } : null;
@@ -113,7 +113,7 @@ export const makeHand = (session: Session): Hand => {
     { equals: (a, b) => a?.who === b?.who && a?.at === b?.at && a?.form === b?.form },
   );
   const editAt = createLikelyDrop(
-    spot,
+    drop,
     (there) => dropEdit(there.who, there.at, there.form, words),
     (edit) => session.foresee(edit),
   );
@@ -209,7 +209,7 @@ export const makeHand = (session: Session): Hand => {
         session.letGo();
         return;
       }
-      const there = spot();
+      const there = drop();
       if (there) {
         const edit = editAt(there);
         session.letGo();

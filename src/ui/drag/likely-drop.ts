@@ -5,7 +5,7 @@ import type { Edit } from '../edits/index.ts';
 import type { Held } from './held.ts';
 
 /** Where letting go would put what is held. */
-export interface Spot {
+export interface Drop {
   readonly who: Held;
   readonly at: Minute;
   readonly form: string | null;
@@ -15,23 +15,23 @@ export interface Spot {
 const LIKELY_MS = 25;
 
 /**
- * @param spot the same object for as long as the hand rests there; null where nothing would be put down
+ * @param drop the same object for as long as the hand rests there; null where nothing would be put down
  * @param foresee has the plan made that would follow; resolves once that is done
  * @returns the edit that letting go there is: the one that was foreseen, where one was
  */
 export const createLikelyDrop = (
-  spot: Accessor<Spot | null>,
-  editOf: (spot: Spot) => Edit,
+  drop: Accessor<Drop | null>,
+  editOf: (drop: Drop) => Edit,
   foresee: (edit: Edit) => Promise<void>,
-): ((spot: Spot) => Edit) => {
-  let likely: { readonly spot: Spot; readonly edit: Edit } | null = null;
+): ((drop: Drop) => Edit) => {
+  let likely: { readonly drop: Drop; readonly edit: Edit } | null = null;
   let busyWith: Held | null = null;
   /** One at a time: when it is foreseen and the hand has moved on, the next one is what would follow then. */
   const look = async (): Promise<void> => {
-    const here = spot();
-    if (!here || busyWith === here.who || likely?.spot === here) return;
+    const here = drop();
+    if (!here || busyWith === here.who || likely?.drop === here) return;
     busyWith = here.who;
-    likely = { spot: here, edit: editOf(here) };
+    likely = { drop: here, edit: editOf(here) };
     await foresee(likely.edit);
     if (busyWith !== here.who) return;
     busyWith = null;
@@ -42,7 +42,7 @@ export const createLikelyDrop = (
     clearTimeout(resting);
     resting = setTimeout(() => void look(), LIKELY_MS);
   };
-  createEffect(on(spot, rest, { defer: true }));
+  createEffect(on(drop, rest, { defer: true }));
   onCleanup(() => clearTimeout(resting));
-  return (here) => (likely?.spot === here ? likely.edit : editOf(here));
+  return (here) => (likely?.drop === here ? likely.edit : editOf(here));
 };

@@ -84,6 +84,21 @@ const pieceOf = (ground: Ground, piece: string): Piece | undefined =>
 const recipeOf = (ground: Ground, piece: Piece | undefined): Recipe | undefined =>
   ground.shop.recipes.find((one) => one.id === piece?.recipe);
 
+/** A stay of which nothing is said yet but whose it is, and when. */
+const emptyStrip = (ground: Ground, piece: string, part: Strip['part'], from: Minute, to: Minute): Strip => ({
+  piece,
+  name: nameOf(ground, piece),
+  part,
+  from,
+  to,
+  row: 0,
+  lateMinutes: ground.lateOf.get(piece) ?? 0,
+  bands: [],
+  openings: [],
+  hands: [],
+  outAt: null,
+});
+
 export const castStrip = (ground: Ground, hold: PlanHold): Strip => {
   const from = minuteOf(hold.from);
   const to = minuteOf(hold.to);
@@ -93,13 +108,7 @@ export const castStrip = (ground: Ground, hold: PlanHold): Strip => {
   const applied = steps.filter((step) => step.kind === 'seal' || step.kind === 'pour');
   const heights = castHeights(ground, hold.piece, applied);
   return {
-    piece: hold.piece,
-    name: nameOf(ground, hold.piece),
-    part: 'cast',
-    from,
-    to,
-    row: 0,
-    lateMinutes: ground.lateOf.get(hold.piece) ?? 0,
+    ...emptyStrip(ground, hold.piece, 'cast', from, to),
     bands: applied.map((step, index) => bandOf(ground, step, heights[index], outAt ?? to)),
     openings: openingsOf(ground, applied, heights),
     hands: handsOf(steps, from, to, true),
@@ -110,6 +119,8 @@ export const castStrip = (ground: Ground, hold: PlanHold): Strip => {
 export const stayStrip = (ground: Ground, hold: PlanHold, part: 'bench' | 'box'): Strip => {
   const from = minuteOf(hold.from);
   const to = minuteOf(hold.to);
+  const strip = emptyStrip(ground, hold.piece, part, from, to);
+  if (part === 'box') return strip;
   const steps = ground.stepsOf.get(hold.piece) ?? [];
   const coats = steps.filter(
     (step) => step.kind === 'coat' && minuteOf(step.start) >= from && minuteOf(step.start) < to,
@@ -119,17 +130,10 @@ export const stayStrip = (ground: Ground, hold: PlanHold, part: 'bench' | 'box')
     top: 0.62 + (0.38 * (index + 1)) / coats.length,
   }));
   return {
-    piece: hold.piece,
-    name: nameOf(ground, hold.piece),
-    part,
-    from,
-    to,
-    row: 0,
-    lateMinutes: ground.lateOf.get(hold.piece) ?? 0,
-    bands: part === 'box' ? [] : coats.map((step, index) => bandOf(ground, step, heights[index], to)),
-    openings: part === 'box' ? [] : openingsOf(ground, coats, heights),
-    hands: part === 'box' ? [] : handsOf(steps, from, to, false),
-    outAt: null,
+    ...strip,
+    bands: coats.map((step, index) => bandOf(ground, step, heights[index], to)),
+    openings: openingsOf(ground, coats, heights),
+    hands: handsOf(steps, from, to, false),
   };
 };
 
@@ -245,15 +249,6 @@ const handOf = (step: PlanStep): Hand => ({
 });
 
 export const workStrip = (ground: Ground, step: PlanStep): Strip => ({
-  piece: step.piece,
-  name: nameOf(ground, step.piece),
-  part: 'work',
-  from: minuteOf(step.start),
-  to: minuteOf(step.end),
-  row: 0,
-  lateMinutes: ground.lateOf.get(step.piece) ?? 0,
-  bands: [],
-  openings: [],
+  ...emptyStrip(ground, step.piece, 'work', minuteOf(step.start), minuteOf(step.end)),
   hands: [handOf(step)],
-  outAt: null,
 });
