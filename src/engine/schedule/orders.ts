@@ -3,9 +3,10 @@
  * lags already decide are found by a closure (longest paths over the least gains of the lags) and need no variable.
  */
 import { Spans, type Clique } from './cliques.ts';
+import { closure, Gains, NO_PATH } from './closure.ts';
 import type { Conditions } from './conditions.ts';
-import { isConstant, leastGain } from './maps.ts';
-import { NEVER, type Model, type MonotoneMap, type Task, type Time } from './model.ts';
+import { isConstant } from './maps.ts';
+import type { Model, MonotoneMap, Task, Time } from './model.ts';
 
 export interface OrderTask {
   readonly task: Task;
@@ -40,7 +41,6 @@ export interface Orders {
 const MOST_PAIRS = 60_000;
 /** Above this many starts the cubic closure does not pay. */
 const MOST_CLOSED = 700;
-const NO_PATH = -NEVER;
 
 export function deriveOrders(
   model: Model,
@@ -75,7 +75,7 @@ export function deriveOrders(
     let most = 0;
     for (let k = 1; k < capacity.length; k += 2) most = Math.max(most, capacity[k]);
     if (capacity.length > 2 && tasks.length > 0) isSettled = false;
-    const gain = tasks.map(({ task }) => gains.of(task.until, task.to));
+    const gain = tasks.map(({ task }) => gains.of(task.until));
     const solid = tasks.map(({ task }, k) => {
       const inside = distance(task.from, task.to);
       return inside !== NO_PATH && gain[k] > NO_PATH && inside + gain[k] > 0;
@@ -155,63 +155,3 @@ const isContradiction = (atoms: readonly (readonly [number, number])[]): boolean
 
 const bothConditions = (conditions: Conditions, a: number, b: number): readonly [number, number][] =>
   a === 0 && b === 0 ? NONE : [...conditions.atoms(a), ...conditions.atoms(b)];
-
-/** The least of `at(s) - s` over a start's window; for maps that do not tell, a safe value from a grid. */
-class Gains {
-  private readonly known = new Map<MonotoneMap, Time>();
-
-  constructor(
-    private readonly least: readonly number[],
-    private readonly greatest: readonly number[],
-  ) {}
-
-  of(map: MonotoneMap, from: number): Time {
-    if (isConstant(map)) return map.gap;
-    const told = leastGain(map);
-    if (told > NO_PATH) return told;
-    const found = this.known.get(map);
-    if (found !== undefined) return found;
-    // For every start at once, so that the answer can be shared by all that use the map.
-    const a = Math.min(...this.least);
-    const b = Math.max(...this.greatest);
-    const step = Math.max(1, Math.ceil((b - a + 1) / 2000));
-    let gain = NEVER;
-    // Monotone, so within a step the map is at least its value at the step's beginning.
-    for (let s = a; s <= b; s += step) gain = Math.min(gain, map.at(s) - Math.min(b, s + step - 1));
-    const safe = Math.max(NO_PATH, gain);
-    this.known.set(map, safe);
-    return from < 0 ? NO_PATH : safe;
-  }
-}
-
-/** Longest paths over unconditional lags: `s_to >= s_from + path[from * n + to]`. */
-function closure(model: Model, gains: Gains, n: number): Int32Array {
-  const path = new Int32Array(n * n).fill(NO_PATH);
-  for (const lag of model.lags) {
-    if (lag.when !== undefined && lag.when.length > 0) continue;
-    if (lag.kind === 'least') {
-      const k = lag.from * n + lag.to;
-      path[k] = Math.max(path[k], gains.of(lag.map, lag.from));
-    } else if (isConstant(lag.map)) {
-      const k = lag.to * n + lag.from;
-      path[k] = Math.max(path[k], -lag.map.gap);
-    }
-  }
-  const reached = new Int32Array(n);
-  for (let k = 0; k < n; k++) {
-    let count = 0;
-    for (let j = 0; j < n; j++) if (path[k * n + j] > NO_PATH && j !== k) reached[count++] = j;
-    if (count === 0) continue;
-    for (let i = 0; i < n; i++) {
-      const head = path[i * n + k];
-      if (head === NO_PATH || i === k) continue;
-      const row = i * n;
-      for (let c = 0; c < count; c++) {
-        const j = reached[c];
-        const through = head + path[k * n + j];
-        if (through > path[row + j]) path[row + j] = Math.min(through, NEVER);
-      }
-    }
-  }
-  return path;
-}
