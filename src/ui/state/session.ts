@@ -175,27 +175,25 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     planning.begin(document);
   };
 
+  /** Resolves once what this device kept, or an example, is on the screen. */
+  let started: Promise<void> = Promise.resolve();
+
   const openDocument = async (
     text: string,
     says: string,
     fromExample: boolean,
-    stillWanted: () => boolean = () => true,
   ): Promise<readonly FileFault[]> => {
     const opened = await engine.ask('open', { text });
     if (!opened.ok) return opened.faults;
-    if (!stillWanted()) return [];
     if (planning.phase() !== 'starting') setTrouble(null);
     setIsExample(fromExample);
     openShop(opened.shop, says);
     return [];
   };
 
-  const openText = (text: string, says: string): Promise<readonly FileFault[]> =>
-    openDocument(text, says, false);
-
-  const openExample = async (name: string, stillWanted?: () => boolean): Promise<void> => {
+  const openExample = async (name: string): Promise<void> => {
     const text = await exampleText(name, clockMs());
-    const faults = await openDocument(text, `open the example ${name}`, true, stillWanted);
+    const faults = await openDocument(text, `open the example ${name}`, true);
     if (faults.length > 0)
       throw new Error(faults.map((fault) => `${fault.path}: ${fault.message}`).join('\n'));
   };
@@ -224,6 +222,18 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     return true;
   };
 
+  const start = async (): Promise<void> => {
+    const kept = await storage.readKept().catch((error: unknown): Kept => {
+      setTrouble({ title: 'This device keeps nothing between visits', lines: [wordsOf(error)] });
+      return { shop: null, plan: null, view: null, isExample: false, line: null };
+    });
+    try {
+      if (!(await restore(kept))) await openExample(FIRST_EXAMPLE);
+    } catch (error) {
+      planning.fail(error);
+    }
+  };
+
   return {
     shop,
     planned: planning.planned,
@@ -238,19 +248,7 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
     isExample,
     undoSays: createMemo(() => (history()?.past.length ? (history()?.present.says ?? null) : null)),
     redoSays: createMemo(() => history()?.future[0]?.says ?? null),
-    async start() {
-      const kept = await storage.readKept().catch((error: unknown): Kept => {
-        setTrouble({ title: 'This device keeps nothing between visits', lines: [wordsOf(error)] });
-        return { shop: null, plan: null, view: null, isExample: false, line: null };
-      });
-      try {
-        // A file that is opened while we start is what the maker wants to see.
-        const isEmpty = (): boolean => history() === null;
-        if (!(await restore(kept)) && isEmpty()) await openExample(FIRST_EXAMPLE, isEmpty);
-      } catch (error) {
-        planning.fail(error);
-      }
-    },
+    start: () => (started = start()),
     edit(edit, except) {
       const known = history();
       const current = shop();
@@ -282,8 +280,15 @@ export const makeSession = ({ engine, storage, clockMs, budget = BUDGET }: Sessi
       setTrouble(null);
     },
     planAgain: planning.again,
-    openText,
-    openExample: (name) => openExample(name),
+    async openText(text, says) {
+      // A file that is chosen this early comes after what this device kept, so that undo leads back to it.
+      await started;
+      return openDocument(text, says, false);
+    },
+    async openExample(name) {
+      await started;
+      await openExample(name);
+    },
     exportText() {
       const document = shop();
       return document ? `${JSON.stringify(document, null, 2)}\n` : null;

@@ -239,6 +239,20 @@ describe('a visit', () => {
     expect(session.shop()).toBe(shop);
   });
 
+  test('a file that is chosen before the kept shop is on the screen comes after it, and undo leads back', async () => {
+    const storage = makeStorage(shopText);
+    const session = visit(storage);
+    const starting = session.start();
+    expect(await session.openText(coldGarage, 'open the garage')).toEqual([]);
+    await starting;
+    expect(session.shop()?.name).toBe("Ilse's garage");
+    expect(session.undoSays()).toBe('open the garage');
+    session.undo();
+    expect(session.shop()?.name).toBe('Two Evenings');
+    expect(await session.kept()).toBe(true);
+    expect(storage.kept.shop).toContain('Two Evenings');
+  });
+
   test('what is exported opens again as the same shop', async () => {
     const session = visit();
     await session.start();
