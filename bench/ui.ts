@@ -13,8 +13,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { chromium, type Browser, type Page } from 'playwright-core';
-import { build, preview } from 'vite';
+import { build } from 'vite';
 import { requireChromium } from '../tests/browser/browser.ts';
+import { serve } from '../tests/browser/serve-app.ts';
 
 interface Figure {
   readonly measure: string;
@@ -340,14 +341,7 @@ const print = (figures: readonly Figure[]): void => {
 const main = async (): Promise<void> => {
   const outDir = await mkdtemp(join(tmpdir(), 'pourwright-bench-'));
   await build({ mode: 'production', logLevel: 'error', build: { outDir, emptyOutDir: true } });
-  const server = await preview({
-    logLevel: 'error',
-    build: { outDir },
-    preview: { host: '127.0.0.1', port: 0, open: false },
-  });
-  const address = server.httpServer.address();
-  if (address === null || typeof address === 'string') throw new Error('The preview server has no port.');
-  const url = `http://127.0.0.1:${address.port}/`;
+  const server = await serve(outDir);
   const browser = await chromium.launch({
     executablePath: requireChromium(),
     args: [
@@ -358,9 +352,9 @@ const main = async (): Promise<void> => {
     ],
   });
   try {
-    const start = await measureStart(browser, url);
+    const start = await measureStart(browser, server.url);
     const page = await newPage(browser);
-    await openSixWeeks(page, url);
+    await openSixWeeks(page, server.url);
     const pan = await measurePan(page);
     const drag = await measureDrag(page);
     const figures = [...start, ...pan, ...drag, ...(await measureEmpty(browser))];

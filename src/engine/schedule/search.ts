@@ -216,8 +216,8 @@ export class Search {
     const { kernel } = this;
     const { trail } = kernel;
     const { bound } = trail;
-    for (let x = kernel.startCount, end = x + kernel.choiceCount; x < end; x++)
-      if (bound[2 * x] !== -bound[2 * x + 1]) return this.take(x);
+    const open = this.firstOpen(kernel.startCount, kernel.startCount + kernel.choiceCount);
+    if (open >= 0) return this.take(open);
     let best = -1;
     let key = Infinity;
     let tie = Infinity;
@@ -254,8 +254,8 @@ export class Search {
     const { kernel } = this;
     const { trail } = kernel;
     const { bound } = trail;
-    for (let x = kernel.startCount, end = x + kernel.choiceCount; x < end; x++)
-      if (bound[2 * x] !== -bound[2 * x + 1]) return this.take(x);
+    const open = this.firstOpen(kernel.startCount, kernel.startCount + kernel.choiceCount);
+    if (open >= 0) return this.take(open);
     let best = -1;
     let key = Infinity;
     for (let x = 0; x < kernel.startCount; x++) {
@@ -273,10 +273,16 @@ export class Search {
 
   /** Starts and choices that the heap no longer holds. Markers and orders may stay open: nothing rests on them then. */
   private decideRest(): boolean {
-    const { bound } = this.kernel.trail;
     if (this.firstActive > 0) return this.decideQuiet();
-    for (let x = 0; x < this.decidable; x++) if (bound[2 * x] !== -bound[2 * x + 1]) return this.take(x);
-    return false;
+    const open = this.firstOpen(0, this.decidable);
+    return open >= 0 && this.take(open);
+  }
+
+  /** The first variable of `from` to `to`, that one not included, that is not fixed; -1 when all are. */
+  private firstOpen(from: number, to: number): number {
+    const { bound } = this.kernel.trail;
+    for (let x = from; x < to; x++) if (bound[2 * x] !== -bound[2 * x + 1]) return x;
+    return -1;
   }
 
   /** Moves a variable towards its preferred value. */
