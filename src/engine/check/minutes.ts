@@ -48,8 +48,9 @@ const WEEKDAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
 /** 0 for Monday to 6 for Sunday. */
 export const weekdayOf = (day: number): number => (((day + 3) % 7) + 7) % 7;
 
-/** A moment as a person reads it in the shop: "Thu 2026-11-26 03:10". */
+/** A moment as a person reads it in the shop: "Thu 2026-11-26 03:10"; a plan may say something that is none. */
 export function sayTime(at: Minute, zone: Zone): string {
+  if (!Number.isFinite(at)) return 'at no time';
   const local = zone.toLocal(at);
   const day = Math.floor(local / MINUTES_A_DAY);
   const iso = new Date(local * 60_000).toISOString();

@@ -23,6 +23,23 @@ const changing = (id: string, change: Partial<PlanStep>): Draft => ({
   changed: (step) => (step.step === id ? { ...step, ...change } : step),
 });
 
+/** The second layer goes on at 19:05, over a first one that was scuffed. */
+const scuffed = (at: string): Plan =>
+  planOf([
+    {
+      at: {
+        'layer-2-scuff': at,
+        'layer-2-mix': '0 19:00',
+        'layer-2-bubbles-1': '0 19:25',
+        demold: '1 19:30',
+        turnaround: '1 19:45',
+        flatten: '1 20:30',
+        sand: '1 21:00',
+        'coat-1-mix': '2 06:00',
+      },
+    },
+  ]);
+
 test('the board reckoned by hand can be worked as it stands', () => {
   expectHolds(board, planOf());
 });
@@ -31,6 +48,16 @@ test('a plan that says there is none, and lists nothing, breaks nothing', () => 
   const none = { ...planOf(), steps: [], holds: [], pieces: [] };
   expectHolds(board, { ...none, status: 'infeasible' });
   expect(rulesBroken(board, none)).toContain('order');
+});
+
+test('in which order a plan lists its steps and what is held does not matter', () => {
+  const backwards = (plan: Plan): Plan => ({
+    ...plan,
+    steps: [...plan.steps].reverse(),
+    holds: [...plan.holds].reverse(),
+  });
+  expectHolds(board, backwards(planOf()));
+  expect(rulesBroken(board, backwards(planOf([{ at: { demold: '1 13:04' } }])))).toEqual(['cure']);
 });
 
 describe('order', () => {
@@ -49,6 +76,11 @@ describe('order', () => {
     expect(rulesBroken(board, { ...plan, steps: [...plan.steps, odd] })).toContain('order');
     const strange = { ...plan.steps[0], piece: 'ash' };
     expect(rulesBroken(board, { ...plan, steps: [...plan.steps, strange] })).toContain('order');
+  });
+
+  test('a step starts and ends at times that there are', () => {
+    for (const part of ['start', 'end'])
+      expect(rulesBroken(board, planOf([changing('demold', { [part]: 'soon' })]))).toContain('order');
   });
 
   test('sanding does not start before flattening has ended', () => {
@@ -179,6 +211,14 @@ describe('hands', () => {
       ],
     });
     expect(rulesBroken(unable, planOf())).toEqual(['hands']);
+  });
+
+  test('a step for two is not done by one of them counted twice', () => {
+    const forTwo = shopWhere({ recipe: { demold: { work: { minutes: 15, hands: 2 } } } });
+    const by = (...people: string[]): Plan => planOf([changing('demold', { people })]);
+    expectHolds(forTwo, by('ana', 'ben'));
+    expect(rulesBroken(forTwo, by('ana', 'ana'))).toEqual(['hands']);
+    expect(rulesBroken(forTwo, by('ana'))).toEqual(['hands']);
   });
 
   test('whoever mixes also pours', () => {
@@ -327,21 +367,6 @@ describe('window', () => {
 
   test('a scuff waits until the layer below is hard', () => {
     // Scuffable from 18:35; 20 minutes of scuffing.
-    const scuffed = (at: string): Plan =>
-      planOf([
-        {
-          at: {
-            'layer-2-scuff': at,
-            'layer-2-mix': '0 19:00',
-            'layer-2-bubbles-1': '0 19:25',
-            demold: '1 19:30',
-            turnaround: '1 19:45',
-            flatten: '1 20:30',
-            sand: '1 21:00',
-            'coat-1-mix': '2 06:00',
-          },
-        },
-      ]);
     expectHolds(board, scuffed('0 18:35'));
     expect(rulesBroken(board, scuffed('0 18:34'))).toEqual(['window']);
     expect(rulesBroken(board, scuffed('0 18:41'))).toContain('order');
@@ -438,6 +463,47 @@ describe('working-time', () => {
     expect(rulesBroken(flows(9), planOf())).toEqual(['working-time']);
   });
 
+  test('of several cups each is poured out while it flows', () => {
+    // 750 mL in cups of at most 400: two of 375, each 5 minutes of mixing and half of the 5 of pouring.
+    const [clear] = shopWith().resins;
+    const [recipe] = shopWith().recipes;
+    const twoCups = (minutes: number): Shop =>
+      shopWith({
+        resins: [
+          { ...clear, largestBatchMl: 400, workingTime: { minutes, batchMl: 400 } },
+          { ...clear, id: 'varnish' },
+        ] as never,
+        recipes: [{ ...recipe, coats: recipe.coats.map((coat) => ({ ...coat, resin: 'varnish' })) }] as never,
+      });
+    const plan = planOf([
+      {
+        at: { 'layer-1-bubbles-1': '0 08:55' },
+        ends: { 'layer-1-pour': '0 08:45', 'layer-2-pour': '0 13:15' },
+        changed: (step) => (step.kind === 'pour' ? { ...step, handsOnMinutes: 10 } : step),
+      },
+    ]);
+    expectHolds(twoCups(8), plan);
+    expect(rulesBroken(twoCups(7), plan)).toEqual(['working-time']);
+  });
+
+  test('wood leaves less to pour, and stands in a layer no higher than the layer', () => {
+    // Two planks of 500 x 75 mm fill half of 500 x 300 mm: 375 mL, and 375 / 8 flow twice as long.
+    const planks = (thicknessMm: number): Shop =>
+      shopWhere({
+        resin: { workingTime: { minutes: 20, batchMl: 375 / 8 } },
+        recipe: {
+          layers: [1, 2].map(() => ({
+            resin: 'clear',
+            depthMm: 5,
+            wood: { pieces: [{ lengthMm: 500, widthMm: 75, thicknessMm, count: 2 }] },
+          })),
+        },
+      });
+    expectHolds(planks(5), planOf());
+    expectHolds(planks(20), planOf());
+    expect(rulesBroken(planks(4), planOf())).toEqual(['working-time']);
+  });
+
   test('a cup eight times as large flows half as long', () => {
     // A layer of 500 x 300 x 5 mm takes 750 mL.
     const cup = (batchMl: number): Shop => shopWhere({ resin: { workingTime: { minutes: 20, batchMl } } });
@@ -461,14 +527,33 @@ describe('temperature', () => {
   });
 
   test('resin is poured only clear of the dew point', () => {
-    // 20 degC at 80 % has its dew point at 16.44 degC (Alduchov and Eskridge 1996): 3.56 K apart.
+    // 20 degC at 80 % has its dew point at 16.4444 degC (Alduchov and Eskridge 1996, equation 21): 3.5556 K apart.
     const damp = (dewPointMarginK: number): Shop =>
       shopWhere({
         room: { humidityPercent: 80, temperature: { pattern: { nightLowDegC: 20, dayHighDegC: 20 } } },
         resin: { referenceDegC: 20, dewPointMarginK },
       });
-    expectHolds(damp(3.55), planOf());
-    expect(rulesBroken(damp(3.57), planOf())).toEqual(['temperature']);
+    expectHolds(damp(3.555), planOf());
+    expect(rulesBroken(damp(3.556), planOf())).toEqual(['temperature']);
+  });
+});
+
+describe('temperature and humidity as read', () => {
+  test('count in the order of their times, however they are listed', () => {
+    const at20 = { temperature: { pattern: { nightLowDegC: 20, dayHighDegC: 20 } } };
+    const read = (...humidityPercent: { at: string; percent: number }[]): Shop =>
+      shopWhere({ room: { ...at20, humidityPercent }, resin: { referenceDegC: 20, dewPointMarginK: 5 } });
+    const damp = { at: '2026-03-02T00:00', percent: 80 };
+    const still = { at: '2026-03-04T12:00', percent: 80 };
+    const dry = { at: '2026-03-04T13:00', percent: 30 };
+    for (const list of [
+      [damp, still, dry],
+      [dry, damp, still],
+      [still, dry, damp],
+    ])
+      expect(rulesBroken(read(...list), planOf())).toEqual(['temperature']);
+    expectHolds(read(dry), planOf());
+    expect(rulesBroken(read(damp), planOf())).toEqual(['temperature']);
   });
 });
 
@@ -524,6 +609,18 @@ describe('fit', () => {
       more: { forms: [other, ...(shopWith().forms as [])] },
     });
     expect(rulesBroken(picky, planOf())).toEqual(['fit']);
+  });
+
+  test('a layer given by its volume is as deep as that stands in the piece', () => {
+    // 750 mL on 500 x 300 mm are 5 mm.
+    const of = (volumeMl: number): Shop =>
+      shopWhere({
+        resin: { largestDepthMm: 5 },
+        recipe: { layers: [1, 2].map(() => ({ resin: 'clear', volumeMl })) },
+      });
+    expectHolds(of(750), planOf());
+    expect(rulesBroken(of(760), planOf())).toEqual(['fit']);
+    expect(checkPlan(of(760), planOf())[1].text).toContain('layer 2 of oak is 5.1 mm');
   });
 
   test('no layer is deeper than its maker allows', () => {
@@ -671,6 +768,19 @@ describe('pins', () => {
     expect(rulesBroken(pinned('2026-03-03T13:59'), planOf())).toEqual(['pins']);
   });
 
+  test('the last word counts, and mixing and pouring are one step', () => {
+    const words = (...pins: { step: string; at: string }[]): Shop => shopWhere({ piece: { pins } });
+    const mix = { step: 'layer-2-mix', at: '2026-03-02T13:00' };
+    const pour = { step: 'layer-2-pour', at: '2026-03-02T13:06' };
+    expectHolds(words(pour, mix), planOf());
+    expect(rulesBroken(words(mix, pour), planOf())).toEqual(['pins']);
+  });
+
+  test('a wish for one layer says nothing of the coats', () => {
+    const wish = shopWhere({ piece: { pins: [{ step: 'layer-2-pour', way: 'scuff' }] } });
+    expectHolds(wish, scuffed('0 18:35'));
+  });
+
   test('a layer is met in the way that was wished, at whichever of its steps the wish stands', () => {
     for (const step of ['layer-2-pour', 'layer-2-mix', 'layer-2-scuff']) {
       const wish = (way: 'recoat' | 'scuff'): Shop => shopWhere({ piece: { pins: [{ step, way }] } });
@@ -704,6 +814,9 @@ describe('actuals', () => {
 
   test('what is planned is not called done', () => {
     expect(rulesBroken(board, told('done', '0 00:00'))).toEqual(['actuals']);
+    expect(checkPlan(board, told('done', '0 00:00'))[0].text).toBe(
+      'oak prepare is called done; it is planned.',
+    );
   });
 });
 

@@ -50,8 +50,27 @@ describe('equivalent age', () => {
     expect(stalled[600]).toBeCloseTo(unstalled[600] - unstalled[300], 9);
   });
 
+  test('the last reading there is goes on', () => {
+    const hour = agesInRoom(speed, [{ minute: -100, degC: 23 }], { from: 0, to: 60 });
+    expect(hour[60]).toBeCloseTo(60, 9);
+  });
+
   test('a box at the reference temperature, warm at once, gathers a minute a minute', () => {
     expect(ageInBox(speed, { fromDegC: 23, setDegC: 23, heatUpMinutes: 0 }, 0, 90)).toBeCloseTo(90, 9);
+  });
+
+  test('a box that warms up evenly from 10 to 20 degC in 10 hours gathers the same 5.62479 hours', () => {
+    const box = { fromDegC: 10, setDegC: 20, heatUpMinutes: 600 };
+    const unstalled = speedOf(resin, { stalls: false });
+    expect(ageInBox(unstalled, box, 0, 600) / 60).toBeCloseTo(5.62479, 5);
+  });
+
+  test('a sheet without an energy has 53 kJ/mol, or what its second point says', () => {
+    // At 15 degC and 53 kJ/mol the rate is 0.550137 of that at 23 (computed from ASTM C1074): 240 minutes take 436.255.
+    const bare = { ...resin, activationEnergyKJPerMol: undefined };
+    const sheets = [bare, { ...bare, secondPoint: { degC: 15, tackOpensMinutes: 240 / 0.550137 } }];
+    for (const sheet of sheets)
+      expect(speedOf(sheet, { stalls: true }).energyKelvin * 8.314462618).toBeCloseTo(53_000, -1);
   });
 
   test('agrees with the planner’s own integral in any room, to a millionth of a minute', () => {
@@ -117,6 +136,10 @@ describe('recurrence rules', () => {
       '1999-08-13',
       '2000-10-13',
     ]);
+  });
+
+  test('that this reading does not know are told apart from days that never come', () => {
+    expect(occurrenceDays('FREQ=YEARLY;BYDAY=1MO', '1997-09-02', 15_000)).toBeNull();
   });
 
   test('open the same minutes as the planner’s calendar, in any zone and week', () => {

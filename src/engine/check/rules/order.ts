@@ -56,7 +56,9 @@ function everyStepOnce(of: PieceCase): Broken[] {
     if (!wanted.has(step) && waits.get(step) !== kind)
       broken.push(brokenAt(RULE, timed, `${nameOf(timed)}: the recipe asks for no such step.`));
     if (timed.end < timed.start || !Number.isInteger(timed.start) || !Number.isInteger(timed.end))
-      broken.push(brokenAt(RULE, timed, `${nameOf(timed)} ends before it starts.`));
+      broken.push(
+        brokenAt(RULE, timed, `${nameOf(timed)} does not start and end at whole minutes, in this order.`),
+      );
   }
   return broken;
 }
