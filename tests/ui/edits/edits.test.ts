@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { parseShop } from '../../../src/engine/index.ts';
+import { parseShop, type Plan } from '../../../src/engine/index.ts';
 import {
   beginStep,
   chooseWay,
@@ -9,13 +9,14 @@ import {
   pinStep,
   pinWhole,
   swapForms,
+  toggleWholePin,
   together,
   touchSurface,
   unpinStep,
   unpinWhole,
   wishForms,
 } from '../../../src/ui/edits/index.ts';
-import { shopOf } from '../small-shop.ts';
+import { planned, shopOf } from '../small-shop.ts';
 
 const shop = shopOf();
 const wren = (changed = shop) => changed.pieces[0];
@@ -54,16 +55,37 @@ describe('edits make a new shop and leave the old one', () => {
         beginStep('wren', 'layer-1-mix', T('11:10'), {}, ''),
         touchSurface('wren', 'seal', T('09:50'), 'wet', ''),
         touchSurface('wren', 'seal', T('11:05'), 'tacky', ''),
+        // Nobody asked for these.
+        beginStep('wren', 'demold', T('12:00'), {}, ''),
+        touchSurface('wren', 'layer-1-pour', T('11:30'), 'wet', ''),
       ],
       '',
     ).apply(shop);
-    const steps = ['seal', 'layer-1-mix'].map((step) => ({ piece: 'wren', step }));
+    const steps = ['prepare', 'seal', 'layer-1-mix'].map((step) => ({ piece: 'wren', step }));
     const left = wren(forgetAhead(steps, (moment) => moment > T('10:00'), '').apply(written));
     expect(left.actuals).toEqual([
       { step: 'prepare', started: T('09:00'), ended: T('09:30') },
       { step: 'seal', started: T('09:40') },
+      { step: 'demold', started: T('12:00') },
     ]);
-    expect(left.touchTests.map(({ at }) => at)).toEqual([T('09:50')]);
+    expect(left.touchTests.map(({ at }) => at)).toEqual([T('09:50'), T('11:30')]);
+  });
+
+  test('a surface touched twice in a minute was found as it was found last', () => {
+    const touched = together(
+      [
+        touchSurface('wren', 'seal', T('09:50'), 'wet', ''),
+        touchSurface('wren', 'seal', T('10:10'), 'wet', ''),
+        touchSurface('wren', 'layer-1-pour', T('10:10'), 'wet', ''),
+        touchSurface('wren', 'seal', T('10:10'), 'tacky', ''),
+      ],
+      '',
+    ).apply(shop);
+    expect(wren(touched).touchTests).toEqual([
+      { step: 'seal', at: T('09:50'), found: 'wet' },
+      { step: 'layer-1-pour', at: T('10:10'), found: 'wet' },
+      { step: 'seal', at: T('10:10'), found: 'tacky' },
+    ]);
   });
 
   test('a mix that ends goes into its pour in the same minute', () => {
@@ -89,7 +111,8 @@ describe('edits make a new shop and leave the old one', () => {
     expect(wren(unpinStep('wren', 'layer-2-pour', '').apply(pinned)).pins).toEqual([
       { step: 'layer-2-pour', way: 'scuff' },
     ]);
-    expect(wren(unpinWhole('wren', '').apply(pinned)).pins).toEqual([{ step: 'layer-2-pour', way: 'scuff' }]);
+    const more = pinStep('wren', 'demold', T('19:00'), '').apply(pinned);
+    expect(wren(unpinWhole('wren', '').apply(more)).pins).toEqual([{ step: 'layer-2-pour', way: 'scuff' }]);
   });
 
   test('unpinning a step that had nothing but its time leaves no empty pin behind', () => {
@@ -104,6 +127,22 @@ describe('edits make a new shop and leave the old one', () => {
     ];
     const twice = pinWhole('wren', steps, '').apply(pinWhole('wren', steps, '').apply(shop));
     expect(wren(twice).pins.map((pin) => pin.step)).toEqual(['prepare', 'demold']);
+  });
+
+  test('one touch pins all of a piece that hands have yet to do, and another lets go of it', () => {
+    const { plan } = planned();
+    const done: Plan = {
+      ...plan,
+      steps: plan.steps.map((step) => (step.step === 'prepare' ? { ...step, state: 'done' } : step)),
+    };
+    const pinned = toggleWholePin(wren(), done).apply(shop);
+    const steps = plan.steps.filter(({ piece, people }) => piece === 'wren' && people.length > 0);
+    expect(wren(pinned).pins.map(({ step, at }) => [step, at])).toEqual(
+      steps.filter(({ step }) => step !== 'prepare').map(({ step, start }) => [step, start]),
+    );
+    expect(pinned.pieces[1]).toBe(shop.pieces[1]);
+    expect(wren(toggleWholePin(wren(pinned), done).apply(pinned)).pins).toEqual([]);
+    expect(wren(toggleWholePin(wren(), null).apply(shop)).pins).toEqual([]);
   });
 
   test('two pieces swap the kinds of form they are cast in', () => {
