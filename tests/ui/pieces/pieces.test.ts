@@ -68,17 +68,31 @@ describe('how a piece stands', () => {
     expect(later.next?.step).toMatch(/^layer-2-/);
   });
 
+  test('once all is done it is ready, in whichever order the plan lists its steps', () => {
+    const { shop, plan } = planned();
+    const [wren] = shop.pieces;
+    const steps = [...plan.steps].reverse();
+    const now = minuteOf('2026-11-25T13:30Z');
+    expect(standingOf(wren, { ...plan, steps }, now)).toEqual(standingOf(wren, plan, now));
+    const done = standingOf(wren, { ...plan, steps: steps.map((step) => ({ ...step, state: 'done' })) }, now);
+    expect(done.stage).toBe('ready');
+    expect(done.next).toBeNull();
+    expect(done.marks.every(({ state }) => state === 'done')).toBe(true);
+    expect(done.doneSteps).toBe(done.marks.length);
+  });
+
   test('the latest stand first, then the next promise; what is ready stands last', () => {
     const { shop } = planned();
     const [piece] = shop.pieces;
     const bare = standingOf(piece, null, 0);
     const order = inOrder([
+      { ...bare, due: null },
       { ...bare, due: 300 },
       { ...bare, due: 200 },
       { ...bare, due: 100, stage: 'ready' as const },
       { ...bare, due: 400, lateMinutes: 10 },
     ]);
-    expect(order.map(({ due }) => due)).toEqual([400, 200, 300, 100]);
+    expect(order.map(({ due }) => due)).toEqual([400, 200, 300, null, 100]);
   });
 });
 
@@ -115,6 +129,110 @@ describe('what might help', () => {
     }
   });
 
+  /** A shop of two people, two rooms and two forms, in which the piece is pinned and picky, and what helps there. */
+  const many = () => {
+    const { shop, plan } = planned((file) =>
+      change(file, 'wren', {
+        forms: ['tray'],
+        pins: [
+          { step: 'prepare', at: '2026-11-26T10:00' },
+          { step: 'layer-2-pour', way: 'recoat' },
+        ],
+      }),
+    );
+    const [ada] = shop.people;
+    const [cellar] = shop.rooms;
+    const [bench] = shop.benches;
+    const on = (days: string) => [
+      { rule: `FREQ=WEEKLY;BYDAY=${days}`, from: '08:00', to: '20:00', start: '2026-01-05' },
+    ];
+    const heated = {
+      ...cellar.temperature,
+      pattern: { ...cellar.temperature.pattern, nightLowDegC: 12, dayHighDegC: 25 },
+    };
+    const wide: Shop = {
+      ...shop,
+      people: [
+        { ...ada, hours: on('MO,SA') },
+        { ...ada, id: 'bo', name: 'Bo', hours: [...on('SU'), ...on('TU')] },
+      ],
+      rooms: [cellar, { ...cellar, id: 'shed', name: 'Shed', temperature: heated }],
+      benches: [bench, { ...bench, id: 'plank', room: 'shed' }],
+    };
+    return { wide, plan, variants: helpVariants(wide, plan, wide.pieces[0]) };
+  };
+
+  test('every way changes what it says and nothing else', () => {
+    const { wide, variants } = many();
+    const [wren, robin] = wide.pieces;
+    const [ada, bo] = wide.people;
+    const [cellar, shed] = wide.rooms;
+    const weekend = (day: string) => ({
+      rule: `FREQ=WEEKLY;BYDAY=${day}`,
+      from: '09:00',
+      to: '15:00',
+      start: '2026-01-05',
+    });
+    const kept = (room: Shop['rooms'][number], degC: number): Shop['rooms'][number] => ({
+      ...room,
+      temperature: {
+        ...room.temperature,
+        pattern: {
+          ...room.temperature.pattern,
+          heating: [
+            {
+              hours: { rule: 'FREQ=DAILY', from: '00:00', to: '24:00', start: '2026-01-05' },
+              degC,
+              warmUpMinutes: 60,
+            },
+          ],
+        },
+      },
+    });
+    expect(variants.map(({ title, edit }) => [title, edit.apply(wide)])).toEqual([
+      [
+        '“Wren” may be cast in any form that fits',
+        { ...wide, pieces: [{ ...wren, forms: undefined }, robin] },
+      ],
+      [
+        'unpin “Wren”',
+        { ...wide, pieces: [{ ...wren, pins: [{ step: 'layer-2-pour', way: 'recoat' }] }, robin] },
+      ],
+      ['“Wren” goes before the others', { ...wide, pieces: [{ ...wren, weight: 10 }, robin] }],
+      [
+        'Ada also works on Sundays, 09:00 to 15:00',
+        { ...wide, people: [{ ...ada, hours: [...ada.hours, weekend('SU')] }, bo] },
+      ],
+      [
+        'Bo also works on Saturdays, 09:00 to 15:00',
+        { ...wide, people: [ada, { ...bo, hours: [...bo.hours, weekend('SA')] }] },
+      ],
+      ['keep Cellar at 22 °C day and night', { ...wide, rooms: [kept(cellar, 22), shed] }],
+      ['keep Shed at 25 °C day and night', { ...wide, rooms: [cellar, kept(shed, 25)] }],
+      ['one more “Tray form”', { ...wide, forms: [{ ...wide.forms[0], count: 3 }, wide.forms[1]] }],
+    ]);
+  });
+
+  test('nothing is offered that is so already', () => {
+    const { wide, plan } = many();
+    const [wren] = wide.pieces;
+    const keysOf = (shop: Shop): readonly string[] =>
+      helpVariants(shop, plan, shop.pieces[0]).map(({ key }) => key);
+    const alone = { ...wide, pieces: [{ ...wren, pins: [], forms: undefined }] };
+    expect(keysOf(alone).filter((key) => /any-form|unpin|first/.test(key))).toEqual([]);
+    expect(keysOf(change(wide, 'wren', { weight: 100 }))).not.toContain('first');
+    const warm = (nightLowDegC: number): Shop => ({
+      ...wide,
+      rooms: wide.rooms.map((room) => ({
+        ...room,
+        temperature: { ...room.temperature, pattern: { ...room.temperature.pattern, nightLowDegC } },
+      })),
+    });
+    expect(keysOf(warm(21.4))).toContain('warm-cellar');
+    expect(keysOf(warm(21.5))).not.toContain('warm-cellar');
+    expect(keysOf(warm(21.5))).toContain('warm-shed');
+  });
+
   test('whoever works on weekends already is not asked to', () => {
     const { shop, plan } = planned();
     expect(helpVariants(shop, plan, shop.pieces[0]).some(({ key }) => key.startsWith('weekend'))).toBe(false);
@@ -130,6 +248,10 @@ describe('what might help', () => {
       lateMinutes: 0,
       hurt: [{ piece: 'robin', minutes: 90 }],
     });
+    expect(outcomeOf('wren', after, after)?.hurt).toEqual([]);
+    expect(outcomeOf('wren', { ...plan, pieces: [] }, after)?.hurt).toEqual([
+      { piece: 'robin', minutes: 90 },
+    ]);
     expect(outcomeOf('nobody', plan, after)).toBeNull();
   });
 

@@ -43,6 +43,43 @@ describe('the list to work from', () => {
     expect(entries.reduce((sum, entry) => sum + entry.steps.length, 0)).toBe(attended);
   });
 
+  test('each says where it is done: at a tool, in a form by its number, on a bench, else in a room', () => {
+    const wren = plan.steps.filter((step) => step.piece === 'wren');
+    const placed = (more: Partial<(typeof wren)[number]>, changed: Shop = shop): string => {
+      const sand = wren.find((step) => step.step === 'sand');
+      if (!sand) throw new Error('nothing is sanded');
+      const bare = { ...sand, form: undefined, bench: undefined, tool: undefined };
+      return entriesOf(changed, { ...plan, steps: [{ ...bare, ...more }] }, cures)[0].place;
+    };
+    const withSled: Shop = { ...shop, tools: [{ id: 'sled', name: 'Sled', room: 'cellar', count: 1 }] };
+    expect(placed({})).toBe('Cellar');
+    expect(placed({ bench: 'bench' })).toBe('Bench');
+    expect(placed({ bench: 'bench', form: { id: 'tray', unit: 2 } })).toBe('Tray form 2');
+    expect(placed({ form: { id: 'slab', unit: 1 } })).toBe('Slab form');
+    expect(placed({ bench: 'bench', tool: 'sled' }, withSled)).toBe('Sled');
+  });
+
+  test('only an open mix has a minute by which it is poured, and only what bonds has a way', () => {
+    expect(entries.map(({ pourBy }) => pourBy).every((pourBy) => pourBy === null)).toBe(true);
+    const ways = entries.filter(({ piece: of, way }) => of === 'wren' && way !== null);
+    const bonds = plan.steps.filter((step) => step.piece === 'wren' && step.way !== undefined);
+    expect(ways.map(({ steps, way }) => [steps.at(-1)?.step, way])).toEqual(
+      bonds.map(({ step, way }) => [step, way]),
+    );
+    expect(ways.length).toBeGreaterThan(0);
+  });
+
+  test('what was done before today began is no more told', () => {
+    const [first, second] = entries;
+    const done = plan.steps.map((step) =>
+      [...first.steps, ...second.steps].includes(step) ? { ...step, state: 'done' as const } : step,
+    );
+    const told = (dayStart: number) =>
+      worklistOf(shop, { ...plan, steps: done }, cures, second.end, dayStart).done.map(({ key }) => key);
+    expect(told(first.end)).toEqual([second.key, first.key]);
+    expect(told(first.end + 1)).toEqual([second.key]);
+  });
+
   test('a step is due from ten minutes before its time, and stays due when it is late', () => {
     const first = entries[0];
     const at = (minute: number) => worklistOf(shop, plan, cures, minute, clock.dayOf(minute).start);
@@ -59,7 +96,13 @@ describe('the buttons', () => {
     const mixing = begin(entry, now, clock.iso).apply(shop);
     const running = find(after(mixing), 'wren', 'layer-1-pour');
     expect([running.state, running.running?.step]).toEqual(['begun', 'layer-1-mix']);
-    expect(running.pourBy).not.toBeNull();
+    const poursBy = cures.find((one) => one.piece === 'wren' && one.step === 'layer-1-pour')?.pourBy;
+    expect(running.pourBy).toBe(minuteOf(poursBy ?? ''));
+    // Begun, it is taken to last as long as it was planned to.
+    expect(running.steps[0]).toMatchObject({
+      start: clock.iso(now),
+      end: clock.iso(now + running.steps[0].handsOnMinutes),
+    });
     const pouring = startPouring(running, now + 6, clock.iso).apply(mixing);
     const poured = find(after(pouring), 'wren', 'layer-1-pour');
     expect(poured.running?.step).toBe('layer-1-pour');
@@ -161,6 +204,26 @@ describe('what is setting', () => {
     expect(next).toMatchObject({ way: 'scuff', window: undefined });
   });
 
+  test('what cure allows next is told: out of the form, then the machines, then the last hand', () => {
+    const nextWith = (...done: readonly string[]) => {
+      const steps = state.plan.steps.map((step) =>
+        step.piece === 'wren' && done.includes(step.step) ? { ...step, state: 'done' as const } : step,
+      );
+      return settingOf(state.shop, { ...state.plan, steps }, state.cures, minuteOf(cure?.applied ?? ''))[0]
+        ?.next;
+    };
+    expect(nextWith()).toEqual({ what: 'demold', at: minuteOf(cure?.demold ?? '') });
+    expect(nextWith('demold')).toEqual({ what: 'machine', at: minuteOf(cure?.machinable ?? '') });
+    expect(nextWith('demold', 'sand')).toEqual({ what: 'finish', at: minuteOf(cure?.fullCure ?? '') });
+    expect(nextWith('demold', 'sand', 'finish')).toBeUndefined();
+  });
+
+  test('a layer sets from the minute it is on', () => {
+    const applied = minuteOf(cure?.applied ?? '');
+    expect(at(applied)).toMatchObject({ step: 'layer-1-pour', applied });
+    expect(at(applied - 1)?.step).not.toBe('layer-1-pour');
+  });
+
   test('a piece that nobody has poured yet is not setting', () => {
     expect(
       settingOf(state.shop, state.plan, state.cures, minuteOf(state.plan.now)).map((one) => one.piece),
@@ -249,6 +312,11 @@ describe('the window bar', () => {
     const { opensAt, closesAt } = windowScale(100, 200, 0);
     expect(opensAt).toBeLessThan(closesAt);
     expect(closesAt).toBeLessThan(100);
+    // From 0 to 215: as long before the window as it is, and 0.15 of it after.
+    expect(opensAt).toBeCloseTo((100 / 215) * 100, 9);
+    expect(closesAt).toBeCloseTo((200 / 215) * 100, 9);
+    // A short window has an hour before it: from 40 to 111.5.
+    expect(windowScale(100, 110, 0).opensAt).toBeCloseTo((60 / 71.5) * 100, 9);
   });
 
   test('it says what a maker needs to know at that minute', () => {
