@@ -64,6 +64,12 @@ describe('equivalent age', () => {
     expect(ageBetween(unstalled(cold), 0, 100)).toBeGreaterThan(30);
     const warm = equivalentAge(constantTemperature(20), RESIN, 0, 100);
     expect(unstalled(warm)).toBe(warm);
+    const evening = temperatureSeries([
+      { minute: 0, degC: 20 },
+      { minute: 50, degC: 20 },
+      { minute: 51, degC: 8 },
+    ]);
+    expect(ageBetween(unstalled(equivalentAge(evening, RESIN, 0, 100)), 60, 100)).toBeGreaterThan(10);
   });
 
   it('is counted in whole minutes at the reference temperature, without a trace of rounding', () => {

@@ -226,8 +226,10 @@ describe('a piece that goes into a warm box', () => {
     const box = { setDegC: 23, heatUpMinutes: 60 };
     // The ramp from 5 to 23 degC passes 10 degC after 16 and two thirds of its 60 minutes.
     const reached = warmBoxReachMap(age, box, 30, 600).at(0);
+    const inBox = (minute: number): number => Math.min(23, 5 + (18 * (minute - 30)) / 60);
+    expect(ageBySeconds(inBox, RESIN, 30, reached)).toBeGreaterThan(600 - 0.02);
+    expect(ageBySeconds(inBox, RESIN, 30, reached - 1)).toBeLessThan(600);
     expect(reached).toBeGreaterThan(30 + 600 + 17);
-    expect(reached).toBeLessThan(30 + 600 + 60);
     expect(warmBoxReachMap(age, { setDegC: 8, heatUpMinutes: 60 }, 30, 600).at(0)).toBe(NEVER);
   });
 
