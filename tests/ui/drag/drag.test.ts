@@ -175,6 +175,15 @@ describe('picking up', () => {
     const taken = takeUp(shop, begun, 'wren', 'layer-2-pour');
     expect(taken.ok && taken.held.otherForms).toEqual([]);
   });
+
+  test('a piece that is out of its form goes into no other, however the plan lists its steps', () => {
+    const backwards = { ...plan, steps: [...plan.steps].reverse() };
+    for (const made of [plan, backwards])
+      for (const name of ['demold', 'sand', 'finish']) {
+        const taken = takeUp(shop, made, 'wren', name);
+        expect(taken.ok && taken.held.otherForms).toEqual([]);
+      }
+  });
 });
 
 describe('ways out of a place where it may not lie', () => {
