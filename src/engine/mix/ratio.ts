@@ -89,7 +89,7 @@ export function readableParts(needed: number, ratio: number, measure: Measure): 
   const within = near.find((c) => c.isWithinTolerance);
   const well = near.find((c) => Math.abs(c.errorPercent) <= tolerancePercent / 2);
   const best =
-    well && (!within || well.total <= within.total * WORTH_FOR_A_BETTER_RATIO)
+    within && well && well.total <= within.total * WORTH_FOR_A_BETTER_RATIO
       ? well
       : (within ?? leastOff(near.length > 0 ? near : candidates));
   const { a, b, errorPercent, isWithinTolerance } = best;

@@ -54,6 +54,21 @@ describe('pours that fall together', () => {
     expect(cupsOf(short, planWith(short, pourSteps(together))).cups).toHaveLength(2);
   });
 
+  test('come in the order in which they are mixed, those of another resin between the cups of one pour', () => {
+    const shop = mixingShop((file) => (file.resins[0].largestBatchMl = 900));
+    const pours = [
+      { piece: 'a', resin: 'slow', ml: 2500, mix: at(3, '08:00'), pour: at(3, '08:05'), end: at(3, '08:35') },
+      { piece: 'b', resin: 'fast', ml: 100, mix: at(3, '08:07'), pour: at(3, '08:12'), end: at(3, '08:17') },
+    ];
+    const { cups } = cupsOf(shop, planWith(shop, pourSteps(pours)));
+    expect(cups.map(({ portions }) => portions.map(({ pour }) => pour.piece).join())).toEqual([
+      'a',
+      'b',
+      'a',
+      'a',
+    ]);
+  });
+
   test('do not share over the largest batch, nor two resins, nor a mix that would stand for an hour', () => {
     const shop = mixingShop((file) => (file.resins[0].largestBatchMl = 900));
     const count = (pours: readonly WrittenPour[]): number =>

@@ -1,3 +1,4 @@
+import { DateTime } from 'luxon';
 import { describe, expect, test } from 'vitest';
 import { countdownText, durationText, makeZoneClock, minuteOf } from '../../../src/ui/clock/index.ts';
 
@@ -34,6 +35,22 @@ describe('the shop clock on the screen', () => {
       '2026-11-04',
     ]);
     days.slice(1).forEach((day, index) => expect(day.start).toBe(days[index].end));
+  });
+
+  test('a minute lies in its own day, in whichever order days are asked for, also where midnight is no full hour in UTC', () => {
+    for (const zone of ['Asia/Kathmandu', 'Australia/Lord_Howe', 'America/New_York', 'Etc/UTC']) {
+      const clock = makeZoneClock(zone);
+      const midnight = DateTime.fromISO('2026-10-04', { zone });
+      for (const minutes of [-1, 0, 30, 1500, -60, -1, 59, 0, 1439, 1440, -1440]) {
+        const minute = midnight.toMillis() / 60_000 + minutes;
+        const local = DateTime.fromMillis(minute * 60_000, { zone });
+        expect(clock.dayOf(minute)).toMatchObject({
+          isoDate: local.toISODate(),
+          start: local.startOf('day').toMillis() / 60_000,
+        });
+        expect(clock.time(minute)).toBe(local.toFormat('HH:mm'));
+      }
+    }
   });
 
   test('a time is called by today, tomorrow, its weekday or its date, as it is near or far', () => {
