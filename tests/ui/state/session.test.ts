@@ -50,15 +50,12 @@ const coldGarage = readFileSync(new URL('../../../examples/cold-garage.shop.json
 let end: () => void = () => undefined;
 afterEach(() => end());
 
-const visit = (storage = makeStorage(shopText)): Session =>
+const NOW_MS = Date.parse('2026-11-25T13:30Z');
+
+const visit = (storage = makeStorage(shopText), clockMs = () => NOW_MS): Session =>
   createRoot((dispose) => {
     end = dispose;
-    return makeSession({
-      engine: makeEngine(inProcess),
-      storage,
-      clockMs: () => Date.parse('2026-11-25T13:30Z'),
-      budget: SHORT,
-    });
+    return makeSession({ engine: makeEngine(inProcess), storage, clockMs, budget: SHORT });
   });
 
 const settled = (session: Session): Promise<void> =>
@@ -227,6 +224,31 @@ describe('a visit', () => {
     expect(session.planned()).toBe(standing);
     session.letGo();
     expect(startOf(session, 'prepare')).toBe('2026-11-27T10:00+01:00');
+  });
+
+  test('what should have begun a while ago has the plan made again from now, which says what moved', async () => {
+    let ms = NOW_MS;
+    const session = visit(makeStorage(shopText), () => ms);
+    await session.start();
+    await settled(session);
+    const first = session.planned()?.plan.steps.find(({ people }) => people.length > 0);
+    const since = (minutes: number): number => Date.parse(first?.start ?? '') + minutes * 60_000;
+    ms = since(10);
+    await vi.waitFor(() => expect(session.now()).toBe(ms / 60_000), { timeout: 5_000, interval: 20 });
+    expect(session.phase()).toBe('settled');
+    expect(session.change()).toBeNull();
+    ms = since(11);
+    await vi.waitFor(() => expect(session.change()?.says).toBe('planned again from now'), {
+      timeout: 20_000,
+      interval: 20,
+    });
+    await settled(session);
+    const starts = session
+      .planned()
+      ?.plan.steps.filter(({ state }) => state === 'planned')
+      .map(({ start }) => Date.parse(start));
+    expect(Math.min(...(starts ?? []))).toBeGreaterThanOrEqual(ms);
+    expect(session.change()?.moved.map(({ step }) => step)).toContain(first?.step);
   });
 
   test('a file with faults is not opened and the shop stays as it was', async () => {
