@@ -513,6 +513,23 @@ describe('the shape of a shop file', () => about(SHAPE));
 describe('names that point elsewhere in the file', () => about(REFERENCES));
 describe('the sense of a shop file', () => about(SENSE));
 
+describe('a shop of one', () => {
+  it('is told what its one person cannot do, and that nothing stands on its one bench', () => {
+    const alone = faultsOf({
+      'people[1]': undefined,
+      'people[0].can': ['prepare', 'pour', 'demold', 'sand'],
+    });
+    expect(alone.map(({ path }) => path)).toContain('recipes[0].flatten');
+    const small = faultsOf({ 'benches[1]': undefined, 'benches[0].areaCm2': 100 });
+    expect(small).toContainEqual(
+      expect.objectContaining({
+        path: 'forms[0]',
+        message: expect.stringContaining('must stand on a bench, but the largest has 100 cm2') as string,
+      }),
+    );
+  });
+});
+
 describe('a shop file with faults', () => {
   it('suggests the key that was meant when one letter is missing', () => {
     const faults = faultsOf({ 'resins[0].tackOpenMinutes': 1440, 'resins[0].tackOpensMinutes': undefined });

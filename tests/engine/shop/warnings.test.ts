@@ -163,4 +163,14 @@ describe('a value that is legal but odd', () => {
     // What UFGS-09971 section 3.7 says of pot life, about 51.6 kJ/mol, is no odd activation energy.
     expect(warningsOf({ 'resins[0].activationEnergyKJPerMol': 51.6 })).toEqual([]);
   });
+
+  it('begins beyond the bounds that are told, not at them', () => {
+    for (const usual of [43, 60])
+      expect(warningsOf({ 'resins[0].activationEnergyKJPerMol': usual })).toEqual([]);
+    for (const odd of [42.9, 60.1])
+      expect(warningsOf({ 'resins[0].activationEnergyKJPerMol': odd })).toHaveLength(1);
+    for (const a of [1, 10]) expect(warningsOf({ 'resins[0].mix.a': a, 'resins[0].mix.b': 1 })).toEqual([]);
+    for (const a of [0.9, 10.1])
+      expect(warningsOf({ 'resins[0].mix.a': a, 'resins[0].mix.b': 1 })).toHaveLength(1);
+  });
 });
