@@ -546,12 +546,24 @@ describe('temperature and humidity as read', () => {
     const damp = { at: '2026-03-02T00:00', percent: 80 };
     const still = { at: '2026-03-04T12:00', percent: 80 };
     const dry = { at: '2026-03-04T13:00', percent: 30 };
-    for (const list of [
-      [damp, still, dry],
-      [dry, damp, still],
-      [still, dry, damp],
-    ])
+    const inAnyOrder = <T>([a, b, c]: readonly [T, T, T]): T[][] => [
+      [a, b, c],
+      [a, c, b],
+      [b, a, c],
+      [b, c, a],
+      [c, a, b],
+      [c, b, a],
+    ];
+    for (const list of inAnyOrder([damp, still, dry]))
       expect(rulesBroken(read(...list), planOf())).toEqual(['temperature']);
+    // Dry for as long as resin is poured, damp only after it.
+    const wet = { at: '2026-03-09T00:00', percent: 80 };
+    for (const list of inAnyOrder([
+      { ...dry, at: '2026-03-02T00:00' },
+      { ...dry, at: '2026-03-08T00:00' },
+      wet,
+    ]))
+      expectHolds(read(...list), planOf());
     expectHolds(read(dry), planOf());
     expect(rulesBroken(read(damp), planOf())).toEqual(['temperature']);
   });
