@@ -123,6 +123,12 @@ describe('recurrence rules', () => {
       '1997-11-11',
       '1997-11-25',
     ]);
+    expect(days('FREQ=YEARLY;COUNT=4;BYMONTH=6,7', '1997-06-10', '2000-12-31')).toEqual([
+      '1997-06-10',
+      '1997-07-10',
+      '1998-06-10',
+      '1998-07-10',
+    ]);
     const twice = (wkst: string): string[] =>
       days(`FREQ=WEEKLY;INTERVAL=2;COUNT=4;BYDAY=TU,SU;WKST=${wkst}`, '1997-08-05', '1998-01-01').map((d) =>
         d.slice(5),
